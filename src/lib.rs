@@ -1,0 +1,5 @@
+//! Formulation rules for filled chocolates.
+
+pub mod matter;
+pub mod models;
+pub mod units;

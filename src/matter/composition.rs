@@ -1,0 +1,213 @@
+//! Mass fractions that close to one.
+
+use super::{Constituent, Role};
+use crate::units::{MassFraction, Measure, Unit};
+
+/// What something is made of: the mass fraction of each [`Constituent`], closing to one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Composition {
+    fractions: [f64; Constituent::COUNT],
+}
+
+/// Why fractions are no composition.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum CompositionError {
+    /// The parts do not add up.
+    #[error("the constituents add up to {sum}: they must close to 100 % within {tolerance}{}", if .sum.value() < 100.0 { "; name what is missing, `inert` for solids that do not matter" } else { "" })]
+    Open {
+        /// What they add up to.
+        sum: Measure,
+        /// How far they may be off.
+        tolerance: Measure,
+    },
+    /// More water was boiled off than there was.
+    #[error("{lost} of the mass would have to boil off, but only {water} of it is water")]
+    Dry {
+        /// The share of the mass that is to go.
+        lost: Measure,
+        /// The share that is water.
+        water: Measure,
+    },
+}
+
+impl Composition {
+    /// How far given fractions may be from closing; what is left is scaled away.
+    pub const TOLERANCE: f64 = 0.005;
+
+    /// A composition from its constituents; one named twice is added up.
+    ///
+    /// # Errors
+    /// [`CompositionError::Open`] when they do not add up to one within [`Self::TOLERANCE`].
+    pub fn new(parts: impl IntoIterator<Item = (Constituent, MassFraction)>) -> Result<Self, CompositionError> {
+        use crate::units::Checked;
+        let mut fractions = [0.0; Constituent::COUNT];
+        for (constituent, fraction) in parts {
+            *slot(&mut fractions, constituent) += fraction.base();
+        }
+        let sum: f64 = fractions.iter().sum();
+        if (sum - 1.0).abs() > Self::TOLERANCE + 1e-12 {
+            return Err(CompositionError::Open { sum: percent(sum), tolerance: percent(Self::TOLERANCE) });
+        }
+        Ok(Self::scaled(fractions))
+    }
+
+    /// One constituent and nothing else.
+    #[must_use]
+    pub fn pure(constituent: Constituent) -> Self {
+        let mut fractions = [0.0; Constituent::COUNT];
+        *slot(&mut fractions, constituent) = 1.0;
+        Self { fractions }
+    }
+
+    /// The mixture of parts by mass (any common unit); nothing if their masses add up to zero.
+    #[must_use]
+    pub fn blend<'a>(parts: impl IntoIterator<Item = (&'a Self, f64)>) -> Option<Self> {
+        let mut masses = [0.0; Constituent::COUNT];
+        for (composition, mass) in parts {
+            for (sum, fraction) in masses.iter_mut().zip(composition.fractions) {
+                *sum += mass * fraction;
+            }
+        }
+        (masses.iter().sum::<f64>() > 0.0).then(|| Self::scaled(masses))
+    }
+
+    /// What is left when water boils off until `kept` of the mass remains.
+    ///
+    /// # Errors
+    /// [`CompositionError::Dry`] when there is not that much water.
+    pub fn boiled_down(&self, kept: MassFraction) -> Result<Self, CompositionError> {
+        use crate::units::Checked;
+        let lost = 1.0 - kept.base();
+        let water = self.of(Constituent::Water);
+        if lost >= water {
+            return Err(CompositionError::Dry { lost: percent(lost), water: percent(water) });
+        }
+        let mut fractions = self.fractions;
+        *slot(&mut fractions, Constituent::Water) -= lost;
+        Ok(Self::scaled(fractions))
+    }
+
+    /// The mass fraction of one constituent.
+    #[must_use]
+    pub fn of(&self, constituent: Constituent) -> f64 {
+        self.fractions.get(constituent.index()).copied().unwrap_or(0.0)
+    }
+
+    /// The mass fraction of all constituents of a role.
+    #[must_use]
+    pub fn of_role(&self, role: Role) -> f64 {
+        self.parts().filter(|(constituent, _)| constituent.role() == role).map(|(_, fraction)| fraction).sum()
+    }
+
+    /// The constituents there are, with their mass fractions.
+    pub fn parts(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
+        Constituent::ALL.iter().copied().zip(self.fractions).filter(|(_, fraction)| *fraction > 0.0)
+    }
+
+    /// Total fat, of every kind. Emulsifiers do not count.
+    #[must_use]
+    pub fn fat(&self) -> f64 {
+        self.of_role(Role::Fat)
+    }
+
+    /// Sugars and polyols.
+    #[must_use]
+    pub fn sweeteners(&self) -> f64 {
+        self.of_role(Role::Sugar) + self.of_role(Role::Polyol)
+    }
+
+    /// Everything but water and ethanol.
+    #[must_use]
+    pub fn dry_matter(&self) -> f64 {
+        1.0 - self.of(Constituent::Water) - self.of(Constituent::Ethanol)
+    }
+
+    /// Mass fraction of ethanol in the mixture of all water with all ethanol; zero where there is neither.
+    #[must_use]
+    pub fn spirit_strength(&self) -> f64 {
+        let ethanol = self.of(Constituent::Ethanol);
+        let liquid = ethanol + self.of(Constituent::Water);
+        if liquid > 0.0 { ethanol / liquid } else { 0.0 }
+    }
+
+    /// The same with all ethanol taken out, as a grower of bacteria would meet it once the spirit has gone.
+    #[must_use]
+    pub fn without_ethanol(&self) -> Option<Self> {
+        let mut fractions = self.fractions;
+        *slot(&mut fractions, Constituent::Ethanol) = 0.0;
+        (fractions.iter().sum::<f64>() > 0.0).then(|| Self::scaled(fractions))
+    }
+
+    /// The same with one constituent counted as another: the extremes of an unknown split.
+    #[must_use]
+    pub fn counting(&self, from: Constituent, to: Constituent) -> Self {
+        let mut fractions = self.fractions;
+        let moved = std::mem::take(slot(&mut fractions, from));
+        *slot(&mut fractions, to) += moved;
+        Self { fractions }
+    }
+
+    /// Fractions divided by their sum, which must be positive.
+    fn scaled(mut fractions: [f64; Constituent::COUNT]) -> Self {
+        let sum: f64 = fractions.iter().sum();
+        fractions.iter_mut().for_each(|fraction| *fraction /= sum);
+        Self { fractions }
+    }
+}
+
+/// The place of a constituent; the array holds every constituent, so this cannot miss.
+#[allow(clippy::indexing_slicing, reason = "the array has one place for every constituent")]
+fn slot(fractions: &mut [f64; Constituent::COUNT], constituent: Constituent) -> &mut f64 {
+    &mut fractions[constituent.index()]
+}
+
+fn percent(fraction: f64) -> Measure {
+    Measure::from_base(fraction, Unit::Percent)
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::float_cmp, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::units::Checked;
+    use approx::assert_relative_eq;
+
+    fn of(parts: &[(Constituent, f64)]) -> Result<Composition, CompositionError> {
+        Composition::new(parts.iter().map(|(constituent, fraction)| (*constituent, MassFraction::from_base(*fraction).unwrap())))
+    }
+
+    #[test]
+    fn what_does_not_close_is_refused() {
+        let error = of(&[(Constituent::Water, 0.5), (Constituent::Sucrose, 0.3)]).unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "the constituents add up to 80 %: they must close to 100 % within 0.5 %; name what is missing, `inert` for solids that do not matter"
+        );
+        assert!(of(&[(Constituent::Water, 0.997)]).is_ok());
+    }
+
+    #[test]
+    fn blending_keeps_every_gram() {
+        let syrup = of(&[(Constituent::Water, 0.3), (Constituent::Sucrose, 0.7)]).unwrap();
+        let mixed = Composition::blend([(&syrup, 100.0), (&Composition::pure(Constituent::Water), 40.0)]).unwrap();
+        assert_relative_eq!(mixed.of(Constituent::Water), 0.5, max_relative = 1e-15);
+        assert_relative_eq!(mixed.of(Constituent::Sucrose), 0.5, max_relative = 1e-15);
+        assert!(Composition::blend([]).is_none());
+    }
+
+    #[test]
+    fn boiling_takes_water_and_nothing_else() {
+        let syrup = of(&[(Constituent::Water, 0.5), (Constituent::Sucrose, 0.5)]).unwrap();
+        let thick = syrup.boiled_down(MassFraction::from_base(0.625).unwrap()).unwrap();
+        assert_relative_eq!(thick.of(Constituent::Sucrose), 0.8, max_relative = 1e-15);
+        let error = syrup.boiled_down(MassFraction::from_base(0.4).unwrap()).unwrap_err();
+        assert_eq!(error.to_string(), "60 % of the mass would have to boil off, but only 50 % of it is water");
+    }
+
+    #[test]
+    fn spirit_strength_leaves_the_sugar_out() {
+        let liqueur = of(&[(Constituent::Water, 0.45), (Constituent::Ethanol, 0.15), (Constituent::Sucrose, 0.4)]).unwrap();
+        assert_relative_eq!(liqueur.spirit_strength(), 0.25, max_relative = 1e-15);
+    }
+}

@@ -1,0 +1,13 @@
+//! What things are made of: constituents, compositions, ingredients and what a kitchen mixes from them.
+
+mod allergen;
+mod composition;
+mod consistency;
+mod constituent;
+mod emulsifier;
+
+pub use allergen::{Allergen, AllergenSet, Market};
+pub use composition::{Composition, CompositionError};
+pub use consistency::Consistency;
+pub use constituent::{Constituent, Role};
+pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};

@@ -1,0 +1,1 @@
+//! One file is one published correlation, one folder is one property. Physics only: no rule, no piece.

@@ -1,0 +1,20 @@
+//! The door between words and numbers: the only place that knows unit strings and legal ranges.
+//!
+//! A number enters as a [`Measure`] (`"2 mm"`), is checked once against the table in [`checked`], and from there on is a typed
+//! quantity: a `uom` quantity under the name in [`quantity`], or a checked newtype where a bare ratio would let a fat fraction pass
+//! for a water activity.
+
+mod band;
+pub mod checked;
+mod choice;
+mod measure;
+pub mod quantity;
+
+pub use band::Band;
+pub use checked::{
+    AlcoholByVolume, BulkDensity, Checked, DextroseEquivalent, Distance, Duration, MassFraction, Ph, Portion, RangeError, RelativeHumidity,
+    Space, Temperature, Thickness, Viscosity, WaterActivity, YieldValue,
+};
+pub use choice::Choice;
+pub(crate) use choice::choices;
+pub use measure::{Dimension, Measure, MeasureError, Unit};

@@ -1,0 +1,14 @@
+//! The `uom` quantities this crate uses, under the names of the trade.
+
+pub use uom::si::f64::{Area, DynamicViscosity, Length, Mass, MassDensity as Density, Pressure as Stress, Ratio, Time, Volume};
+pub use uom::si::{
+    area::square_meter,
+    dynamic_viscosity::pascal_second,
+    length::{meter, millimeter},
+    mass::{gram, kilogram},
+    mass_density::kilogram_per_cubic_meter,
+    pressure::pascal,
+    ratio::ratio,
+    time::second,
+    volume::{cubic_meter, milliliter},
+};
