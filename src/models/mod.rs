@@ -1,1 +1,3 @@
 //! One file is one published correlation, one folder is one property. Physics only: no rule, no piece.
+
+pub mod cavity;
