@@ -23,6 +23,10 @@ pub trait Checked: Copy {
     /// [`RangeError`] when it is not a number or lies outside [`Self::MIN`]`..=`[`Self::MAX`].
     fn from_base(value: f64) -> Result<Self, RangeError>;
 
+    /// The legal value nearest to a number in the base unit: for results that only rounding can carry outside.
+    #[must_use]
+    fn nearest(value: f64) -> Self;
+
     /// The number in the base unit.
     fn base(self) -> f64;
 
@@ -72,6 +76,10 @@ macro_rules! checked {
                 } else {
                     Err(RangeError::new::<Self>(Measure::from_base(value, Self::DIMENSION.base_unit())))
                 }
+            }
+
+            fn nearest(value: f64) -> Self {
+                Self(value.max(Self::MIN).min(Self::MAX))
             }
 
             fn base(self) -> f64 {

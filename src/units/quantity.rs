@@ -1,9 +1,12 @@
 //! The `uom` quantities this crate uses, under the names of the trade.
 
-pub use uom::si::f64::{Area, DynamicViscosity, Length, Mass, MassDensity as Density, Pressure as Stress, Ratio, Time, Volume};
+pub use uom::si::f64::{
+    Area, DynamicViscosity, Frequency as ShearRate, Length, Mass, MassDensity as Density, Pressure as Stress, Ratio, Time, Volume,
+};
 pub use uom::si::{
     area::square_meter,
     dynamic_viscosity::pascal_second,
+    frequency::hertz as per_second,
     length::{meter, millimeter},
     mass::{gram, kilogram},
     mass_density::kilogram_per_cubic_meter,
