@@ -3,3 +3,4 @@
 pub mod cavity;
 pub mod density;
 pub mod flow;
+pub mod water;

@@ -1,0 +1,27 @@
+//! Water activity: how firmly a filling holds its water.
+//!
+//! [`water_activity`] solves one additive balance. What each part of a filling holds at a given activity is told by [`Solute`]
+//! (dissolved), [`Sorbent`] (insoluble) and [`minor_osmoles`] (salts that come with milk and cocoa); what stays out of
+//! solution by [`sucrose_solubility`] and [`lactose_solubility`].
+
+mod balance;
+mod minor;
+mod mixture;
+mod root;
+mod solubility;
+mod solute;
+mod sorbent;
+mod uncertainty;
+
+pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity};
+pub use minor::minor_osmoles;
+pub use solubility::{lactose_solubility, sucrose_solubility};
+pub use solute::Solute;
+pub use sorbent::Sorbent;
+
+/// Molar mass of water, g/mol.
+const WATER: f64 = 18.0153;
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::float_cmp, clippy::indexing_slicing, reason = "tests assert on known values")]
+mod tests;
