@@ -2,4 +2,5 @@
 
 pub mod matter;
 pub mod models;
+pub mod piece;
 pub mod units;

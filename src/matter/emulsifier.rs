@@ -1,5 +1,6 @@
 //! Emulsifiers of chocolate: kind, form, plant, and how much of a dose is active.
 
+use super::{Allergen, AllergenSet};
 use crate::units::{Checked, MassFraction, choices};
 
 choices! {
@@ -63,6 +64,17 @@ impl Emulsifier {
             (EmulsifierKind::Lecithin, None, EmulsifierForm::Powder) => Self::POWDER_ACTIVE,
             (EmulsifierKind::Lecithin, None, _) => Self::FLUID_ACTIVE,
             _ => 1.0,
+        }
+    }
+}
+
+impl EmulsifierSource {
+    /// The allergens it brings.
+    #[must_use]
+    pub const fn allergens(self) -> AllergenSet {
+        match self {
+            Self::Soy => AllergenSet::of(&[Allergen::Soy]),
+            Self::Sunflower | Self::Rapeseed | Self::Castor => AllergenSet::EMPTY,
         }
     }
 }

@@ -1,15 +1,21 @@
 //! What things are made of: constituents, compositions, ingredients and what a kitchen mixes from them.
 
 mod allergen;
+mod chocolate;
 mod composition;
 mod consistency;
 mod constituent;
 mod crystals;
 mod emulsifier;
+mod ingredient;
+mod recipe;
 
 pub use allergen::{Allergen, AllergenSet, Market};
+pub use chocolate::{Chocolate, ChocolateKind, cocoa, fat_free_milk};
 pub use composition::{Composition, CompositionError};
 pub use consistency::Consistency;
 pub use constituent::{Constituent, Role};
 pub use crystals::Crystals;
 pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};
+pub use ingredient::{Ingredient, Known};
+pub use recipe::{Recipe, RecipeError, RecipeLine};

@@ -1,0 +1,55 @@
+//! What a chocolate's specification sheet says beyond its composition.
+
+use super::{Composition, Constituent, Emulsifier};
+use crate::units::{Temperature, Viscosity, YieldValue, choices};
+use smallvec::SmallVec;
+
+choices! {
+    /// The kind of a chocolate.
+    ChocolateKind: "a kind of chocolate" {
+        /// Dark.
+        Dark "dark",
+        /// Milk.
+        Milk "milk",
+        /// White.
+        White "white",
+    }
+}
+
+/// A chocolate as its maker's sheet describes it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chocolate {
+    /// Dark, milk or white.
+    pub kind: ChocolateKind,
+    /// The emulsifiers it already holds.
+    pub emulsifiers: SmallVec<[Emulsifier; 2]>,
+    /// Casson yield value, untempered, with the emulsifiers it holds.
+    pub yield_value: Option<YieldValue>,
+    /// Casson plastic viscosity, untempered, with the emulsifiers it holds.
+    pub plastic_viscosity: Option<Viscosity>,
+    /// Where both were measured.
+    pub measured_at: Option<Temperature>,
+}
+
+impl Chocolate {
+    /// A chocolate of which only the kind is known.
+    #[must_use]
+    pub fn of_kind(kind: ChocolateKind) -> Self {
+        Self { kind, emulsifiers: SmallVec::new(), yield_value: None, plastic_viscosity: None, measured_at: None }
+    }
+}
+
+/// How fat-free milk solids divide: lactose, protein and milk salts of skim milk powder, dry (USDA SR28, NDB 01091).
+const FAT_FREE_MILK: [(Constituent, f64); 3] =
+    [(Constituent::Lactose, 51.98 / 96.07), (Constituent::MilkProtein, 36.16 / 96.07), (Constituent::MilkSalts, 7.93 / 96.07)];
+
+/// The constituents of a mass of fat-free milk solids, as sheets declare it.
+pub fn fat_free_milk(fraction: f64) -> impl Iterator<Item = (Constituent, f64)> {
+    FAT_FREE_MILK.into_iter().map(move |(constituent, share)| (constituent, fraction * share))
+}
+
+/// The share of a composition that is cocoa: cocoa butter and fat-free cocoa.
+#[must_use]
+pub fn cocoa(composition: &Composition) -> f64 {
+    composition.of(Constituent::CocoaButter) + composition.of(Constituent::FatFreeCocoa)
+}

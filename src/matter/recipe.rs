@@ -1,0 +1,161 @@
+//! Weighed ingredients, and what boiling leaves of them.
+
+use super::{Composition, CompositionError, Ingredient};
+use crate::units::{Checked, MassFraction, Measure, Portion, Unit};
+use std::sync::Arc;
+
+/// One line of a recipe.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RecipeLine {
+    /// What is weighed.
+    pub ingredient: Arc<Ingredient>,
+    /// How much.
+    pub mass: Portion,
+}
+
+/// A recipe that can be made: it weighs something, and no more boils off than there is water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recipe {
+    lines: Vec<RecipeLine>,
+    cooked_to: Option<Portion>,
+}
+
+/// Why a recipe cannot be made.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum RecipeError {
+    /// Nothing is weighed.
+    #[error("the recipe is empty: name at least one ingredient with a mass above zero")]
+    Empty,
+    /// It weighs more after boiling than before.
+    #[error("cooked to {cooked_to}, but only {charge} went in")]
+    Gains {
+        /// The mass after boiling.
+        cooked_to: Measure,
+        /// The mass weighed in.
+        charge: Measure,
+    },
+    /// It boils dry.
+    #[error("cooked to {cooked_to}: {reason}")]
+    Dry {
+        /// The mass after boiling.
+        cooked_to: Measure,
+        /// Why.
+        reason: CompositionError,
+    },
+}
+
+impl Recipe {
+    /// A recipe; `cooked_to` is the mass weighed after boiling, when it was boiled.
+    ///
+    /// # Errors
+    /// [`RecipeError`] when it weighs nothing, gains by cooking or boils dry.
+    pub fn new(lines: Vec<RecipeLine>, cooked_to: Option<Portion>) -> Result<Self, RecipeError> {
+        let recipe = Self { lines, cooked_to };
+        recipe.composed()?;
+        Ok(recipe)
+    }
+
+    /// The lines, in order.
+    #[must_use]
+    pub fn lines(&self) -> &[RecipeLine] {
+        &self.lines
+    }
+
+    /// The mass weighed after boiling, if it was boiled.
+    #[must_use]
+    pub fn cooked_to(&self) -> Option<Portion> {
+        self.cooked_to
+    }
+
+    /// What goes in, in kilograms.
+    #[must_use]
+    pub fn charge(&self) -> f64 {
+        self.lines.iter().map(|line| line.mass.base()).sum()
+    }
+
+    /// What comes out, in kilograms.
+    #[must_use]
+    pub fn yielded(&self) -> f64 {
+        self.cooked_to.map_or_else(|| self.charge(), Checked::base)
+    }
+
+    /// What comes out is made of this.
+    #[must_use]
+    pub fn composition(&self) -> Composition {
+        // A recipe is only ever kept when this succeeds; the fallback is never reached.
+        self.composed().unwrap_or_else(|_| Composition::pure(super::Constituent::Unidentified))
+    }
+
+    /// The same with another mass in one line.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`].
+    pub fn with_mass(&self, line: usize, mass: Portion) -> Result<Self, RecipeError> {
+        let mut lines = self.lines.clone();
+        if let Some(line) = lines.get_mut(line) {
+            line.mass = mass;
+        }
+        Self::new(lines, self.cooked_to)
+    }
+
+    /// The same with an ingredient added at the end.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`].
+    pub fn with_line(&self, line: RecipeLine) -> Result<Self, RecipeError> {
+        let mut lines = self.lines.clone();
+        lines.push(line);
+        Self::new(lines, self.cooked_to)
+    }
+
+    /// The same boiled down to another mass.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`].
+    pub fn with_cooked_to(&self, mass: Portion) -> Result<Self, RecipeError> {
+        Self::new(self.lines.clone(), Some(mass))
+    }
+
+    fn composed(&self) -> Result<Composition, RecipeError> {
+        let parts = self.lines.iter().map(|line| (&line.ingredient.composition, line.mass.base()));
+        let mixed = Composition::blend(parts).ok_or(RecipeError::Empty)?;
+        let Some(cooked_to) = self.cooked_to else { return Ok(mixed) };
+        let kept = MassFraction::from_base(cooked_to.base() / self.charge())
+            .map_err(|_| RecipeError::Gains { cooked_to: cooked_to.measure(Unit::Gram), charge: Measure::from_base(self.charge(), Unit::Gram) })?;
+        mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::matter::Constituent;
+    use approx::assert_relative_eq;
+
+    fn line(constituent: Constituent, grams: f64) -> RecipeLine {
+        let ingredient = Ingredient::declared(constituent.key(), Composition::pure(constituent));
+        RecipeLine { ingredient: Arc::new(ingredient), mass: Portion::from_base(grams / 1000.0).unwrap() }
+    }
+
+    #[test]
+    fn a_syrup_boils_down() {
+        let lines = vec![line(Constituent::Sucrose, 70.0), line(Constituent::Water, 50.0)];
+        let recipe = Recipe::new(lines, Some(Portion::from_base(0.1).unwrap())).unwrap();
+        assert_relative_eq!(recipe.composition().of(Constituent::Sucrose), 0.7, max_relative = 1e-12);
+        assert_relative_eq!(recipe.yielded(), 0.1, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn what_cannot_be_made_is_refused() {
+        assert_eq!(Recipe::new(vec![], None).unwrap_err(), RecipeError::Empty);
+        assert_eq!(Recipe::new(vec![line(Constituent::Water, 0.0)], None).unwrap_err(), RecipeError::Empty);
+        let cooked = |grams: f64| {
+            let lines = vec![line(Constituent::Sucrose, 70.0), line(Constituent::Water, 50.0)];
+            Recipe::new(lines, Some(Portion::from_base(grams / 1000.0).unwrap())).unwrap_err().to_string()
+        };
+        assert_eq!(cooked(130.0), "cooked to 130 g, but only 120 g went in");
+        assert!(cooked(60.0).starts_with("cooked to 60 g: 50 % of the mass would have to boil off"));
+    }
+}
