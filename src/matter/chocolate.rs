@@ -13,13 +13,15 @@ choices! {
         Milk "milk",
         /// White.
         White "white",
+        /// Ruby.
+        Ruby "ruby",
     }
 }
 
 /// A chocolate as its maker's sheet describes it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Chocolate {
-    /// Dark, milk or white.
+    /// Dark, milk, white or ruby.
     pub kind: ChocolateKind,
     /// The emulsifiers it already holds.
     pub emulsifiers: SmallVec<[Emulsifier; 2]>,

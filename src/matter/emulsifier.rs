@@ -1,6 +1,6 @@
 //! Emulsifiers of chocolate: kind, form, plant, and how much of a dose is active.
 
-use super::{Allergen, AllergenSet};
+use super::{Allergen, AllergenSet, Constituent};
 use crate::units::{Checked, MassFraction, choices};
 
 choices! {
@@ -65,6 +65,20 @@ impl Emulsifier {
             (EmulsifierKind::Lecithin, None, _) => Self::FLUID_ACTIVE,
             _ => 1.0,
         }
+    }
+
+    /// What the dose adds to a composition, as fractions of the chocolate's weight. What is not active in a lecithin is the oil of its
+    /// plant, or the water it is dispersed in.
+    pub fn constituents(&self) -> [(Constituent, f64); 2] {
+        let (matter, carrier) = match (self.kind, self.form) {
+            (EmulsifierKind::Lecithin, EmulsifierForm::WaterPhase) => (Constituent::Phospholipid, Constituent::Water),
+            (EmulsifierKind::Lecithin, _) => (Constituent::Phospholipid, Constituent::LiquidOil),
+            (EmulsifierKind::Pgpr, _) => (Constituent::Pgpr, Constituent::LiquidOil),
+            // They are no lecithin, and must not be counted towards its dose.
+            (EmulsifierKind::AmmoniumPhosphatides, _) => (Constituent::Inert, Constituent::LiquidOil),
+        };
+        let active = self.dose.base() * self.active();
+        [(matter, active), (carrier, self.dose.base() - active)]
     }
 }
 

@@ -8,7 +8,11 @@ mod constituent;
 mod crystals;
 mod emulsifier;
 mod ingredient;
+#[cfg(feature = "documents")]
+mod larder;
 mod recipe;
+#[cfg(feature = "documents")]
+pub(crate) mod sheet;
 
 pub use allergen::{Allergen, AllergenSet, Market};
 pub use chocolate::{Chocolate, ChocolateKind, cocoa, fat_free_milk};
@@ -18,4 +22,6 @@ pub use constituent::{Constituent, Role};
 pub use crystals::Crystals;
 pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};
 pub use ingredient::{Ingredient, Known};
+#[cfg(feature = "documents")]
+pub use larder::{Larder, NotChocolate, UnknownName};
 pub use recipe::{Recipe, RecipeError, RecipeLine};

@@ -121,8 +121,10 @@ impl Recipe {
         let parts = self.lines.iter().map(|line| (&line.ingredient.composition, line.mass.base()));
         let mixed = Composition::blend(parts).ok_or(RecipeError::Empty)?;
         let Some(cooked_to) = self.cooked_to else { return Ok(mixed) };
-        let kept = MassFraction::from_base(cooked_to.base() / self.charge())
-            .map_err(|_| RecipeError::Gains { cooked_to: cooked_to.measure(Unit::Gram), charge: Measure::from_base(self.charge(), Unit::Gram) })?;
+        let kept = MassFraction::from_base(cooked_to.base() / self.charge()).map_err(|_| RecipeError::Gains {
+            cooked_to: cooked_to.measure(Unit::Gram),
+            charge: Measure::from_base(self.charge(), Unit::Gram),
+        })?;
         mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })
     }
 }

@@ -10,6 +10,8 @@ mod storage;
 mod workshop;
 
 pub use cap::Cap;
+#[cfg(feature = "documents")]
+pub use document::Document;
 pub use layer::{Amount, Barrier, FillingKind, Layer, Measured, Reported};
 pub use mould::Mould;
 pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper, Wall};

@@ -16,6 +16,8 @@ pub trait Checked: Copy {
     const MIN: f64;
     /// Largest legal value, in the base unit.
     const MAX: f64;
+    /// Whether it is dimensionless by nature, so that documents give it as a bare number.
+    const BARE: bool;
 
     /// Takes a number in the base unit.
     ///
@@ -58,7 +60,7 @@ impl RangeError {
 }
 
 macro_rules! checked {
-    ($($(#[$doc:meta])* $name:ident: $dimension:ident, $what:literal, $min:literal ..= $max:literal;)+) => {$(
+    ($($(#[$doc:meta])* $name:ident: $dimension:ident, $what:literal, $min:literal ..= $max:literal $(, $bare:ident)?;)+) => {$(
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
         pub struct $name(f64);
@@ -68,6 +70,7 @@ macro_rules! checked {
             const DIMENSION: Dimension = Dimension::$dimension;
             const MIN: f64 = $min;
             const MAX: f64 = $max;
+            const BARE: bool = !stringify!($($bare)?).is_empty();
 
             fn from_base(value: f64) -> Result<Self, RangeError> {
                 if (Self::MIN..=Self::MAX).contains(&value) {
@@ -101,9 +104,9 @@ checked! {
     /// Mass of a constituent over the mass of the whole.
     MassFraction: Ratio, "a mass fraction", 0.0..=1.0;
     /// Vapour pressure over that of pure water at the same temperature.
-    WaterActivity: Ratio, "a water activity", 0.0..=1.0;
+    WaterActivity: Ratio, "a water activity", 0.0..=1.0, bare;
     /// Acidity as pH.
-    Ph: Acidity, "a pH", 0.0..=14.0;
+    Ph: Acidity, "a pH", 0.0..=14.0, bare;
     /// Volume of ethanol over the volume of the liquid at 20 °C.
     AlcoholByVolume: AlcoholStrength, "an alcoholic strength", 0.0..=1.0;
     /// Vapour pressure of air over that of pure water at the same temperature.

@@ -377,10 +377,12 @@ fn number_length(text: &str) -> usize {
     end
 }
 
-/// Enough of a text to recognise it in a message.
-fn shortened(text: &str) -> String {
-    let kept: String = text.chars().take(40).collect();
-    if kept.len() < text.len() { format!("{kept}...") } else { kept }
+/// Enough of a text to recognise it in a message, on one line.
+pub(crate) fn shortened(text: &str) -> String {
+    const KEPT: usize = 40;
+    let on_one_line = |c: char| if c.is_control() { c.escape_default().collect() } else { c.to_string() };
+    let kept: String = text.chars().take(KEPT).map(on_one_line).collect();
+    if text.chars().nth(KEPT).is_some() { format!("{kept}...") } else { kept }
 }
 
 impl fmt::Display for Measure {

@@ -8,7 +8,11 @@ mod band;
 pub mod checked;
 mod choice;
 mod measure;
+#[cfg(feature = "documents")]
+mod nearest;
 pub mod quantity;
+#[cfg(feature = "documents")]
+pub(crate) mod reader;
 
 pub use band::Band;
 pub use checked::{
@@ -17,4 +21,10 @@ pub use checked::{
 };
 pub use choice::Choice;
 pub(crate) use choice::choices;
+#[cfg(feature = "documents")]
+pub(crate) use measure::shortened;
 pub use measure::{Dimension, Measure, MeasureError, Unit};
+#[cfg(feature = "documents")]
+pub(crate) use nearest::nearest;
+#[cfg(feature = "documents")]
+pub use reader::{DocumentError, Fault, FaultKind};

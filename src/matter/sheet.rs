@@ -1,0 +1,150 @@
+//! Ingredients and chocolates as they are written down: one form for the larder and for documents.
+
+use super::{
+    Allergen, AllergenSet, Chocolate, ChocolateKind, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind, Ingredient,
+    fat_free_milk,
+};
+use crate::units::reader::{FaultKind, TableReader};
+use crate::units::{Checked, Choice, MassFraction};
+
+/// An ingredient: its constituents, and what a label must say of it. With `chocolate = "dark"` it is a chocolate.
+pub(crate) fn ingredient(name: &str, table: &TableReader<'_>) -> Option<Ingredient> {
+    let kind = table.optional("chocolate");
+    if kind.is_present() {
+        return of_kind(kind.choice(), name, table);
+    }
+    let mut parts = Parts::default();
+    parts.read(table);
+    described(name, table, parts)
+}
+
+/// A chocolate from its specification sheet.
+pub(crate) fn chocolate(name: &str, table: &TableReader<'_>) -> Option<Ingredient> {
+    of_kind(table.required("kind", "`kind = \"dark\"`, `\"milk\"`, `\"white\"` or `\"ruby\"`").choice(), name, table)
+}
+
+/// An emulsifier with its dose under the key given; `form` is what it is if it does not say.
+pub(crate) fn emulsifier(
+    table: &TableReader<'_>,
+    kind: Option<EmulsifierKind>,
+    dose: &'static str,
+    form: Option<EmulsifierForm>,
+) -> Option<Emulsifier> {
+    let dose = table.required(dose, "its share of the chocolate's weight, such as `\"0.4 %\"`").measure();
+    let source = table.optional("source").choice();
+    let acetone_insoluble = table.optional("acetone_insoluble").measure();
+    let form = match form {
+        Some(usual) => table.optional("form").choice().unwrap_or(usual),
+        None => table.required("form", "`\"fluid\"`, `\"powder\"` or `\"water-phase\"`").choice()?,
+    };
+    Some(Emulsifier { kind: kind?, form, source, dose: dose?, acetone_insoluble })
+}
+
+fn of_kind(kind: Option<ChocolateKind>, name: &str, table: &TableReader<'_>) -> Option<Ingredient> {
+    let mut parts = Parts::default();
+    let mut sheet = Chocolate {
+        kind: kind.unwrap_or(ChocolateKind::Dark),
+        emulsifiers: EmulsifierKind::ALL.iter().filter_map(|kind| parts.declared(*kind, table)).collect(),
+        yield_value: table.optional("yield_value").measure(),
+        plastic_viscosity: table.optional("plastic_viscosity").measure(),
+        measured_at: table.optional("measured_at").measure(),
+    };
+    if let Some((_, field)) = table.one_of(["sugar", "sucrose"]) {
+        parts.add(field.measure(), |fraction| [(Constituent::Sucrose, fraction)]);
+    }
+    if let Some((_, field)) = table.one_of(["fat_free_milk", "milk_solids_non_fat"]) {
+        parts.add(field.measure(), fat_free_milk);
+    }
+    parts.read(table);
+    // A sheet that names the phospholipid has booked its lecithin already.
+    let booked = parts.has(Constituent::Phospholipid);
+    let unbooked = sheet.emulsifiers.iter().filter(|emulsifier| !(booked && emulsifier.kind == EmulsifierKind::Lecithin));
+    parts.known.extend(unbooked.flat_map(Emulsifier::constituents));
+    sheet.emulsifiers.shrink_to_fit();
+    Some(described(name, table, parts)?.as_chocolate(Chocolate { kind: kind?, ..sheet }))
+}
+
+/// The constituents read so far.
+#[derive(Default)]
+struct Parts {
+    known: Vec<(Constituent, f64)>,
+    /// Whether one could not be read, so that the rest cannot close.
+    broken: bool,
+}
+
+impl Parts {
+    /// Adds what a fraction stands for.
+    fn add<P: IntoIterator<Item = (Constituent, f64)>>(&mut self, fraction: Option<MassFraction>, parts: impl FnOnce(f64) -> P) {
+        match fraction {
+            Some(fraction) => self.known.extend(parts(fraction.base())),
+            None => self.broken = true,
+        }
+    }
+
+    /// Adds every constituent the table names, written `cocoa-butter` or `cocoa_butter`.
+    fn read(&mut self, table: &TableReader<'_>) {
+        let find = |key: &str| Constituent::from_key(&key.replace('_', "-"));
+        let mut named = Vec::new();
+        for (constituent, field) in table.others(find, Constituent::ALL.iter().map(|constituent| constituent.key())) {
+            if named.contains(&constituent) {
+                field.fault(|| FaultKind::RepeatedKey { key: constituent.key().to_owned() });
+            }
+            named.push(constituent);
+            self.add(field.measure(), |fraction| [(constituent, fraction)]);
+        }
+    }
+
+    /// An emulsifier that a sheet declares under its own name: `lecithin = { amount = "0.4 %" }`. Chocolate is made with the fluid form.
+    fn declared(&mut self, kind: EmulsifierKind, table: &TableReader<'_>) -> Option<Emulsifier> {
+        let key = match kind {
+            EmulsifierKind::Lecithin => "lecithin",
+            EmulsifierKind::Pgpr => "pgpr",
+            EmulsifierKind::AmmoniumPhosphatides => "ammonium_phosphatides",
+        };
+        let field = table.optional(key);
+        let read = field.is_present().then(|| field.table(|dose| emulsifier(dose, Some(kind), "amount", Some(EmulsifierForm::Fluid))));
+        self.broken |= matches!(read, Some(None));
+        read.flatten()
+    }
+
+    fn has(&self, constituent: Constituent) -> bool {
+        self.known.iter().any(|(known, _)| *known == constituent)
+    }
+}
+
+/// The ingredient these parts make, with what else its entry says.
+fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingredient> {
+    let text = |key| table.optional(key).text().map(str::to_owned);
+    let (title, label, additive, note) = (text("title"), text("label"), text("additive"), text("note"));
+    let record = table.one_of(["record", "source"]).and_then(|(_, field)| field.text());
+    let known = table.optional("known").choice();
+    let words = table.optional("allergens");
+    let allergens = words.list("allergen").filter_map(|word| word.word("an allergen", AllergenSet::from_word, AllergenSet::words));
+    let allergens = allergens.fold(AllergenSet::EMPTY, AllergenSet::union);
+    if parts.broken {
+        return None;
+    }
+    let fractions = parts.known.iter().filter_map(|(constituent, fraction)| Some((*constituent, MassFraction::from_base(*fraction).ok()?)));
+    let usual = Ingredient::declared(name, table.accept(Composition::new(fractions))?);
+    Some(Ingredient {
+        title: title.unwrap_or(usual.title),
+        label: label.unwrap_or(usual.label),
+        allergens: allergens.union(milk_in(&usual.composition)),
+        additive,
+        record: record.map_or(usual.record, str::to_owned),
+        known: known.unwrap_or(usual.known),
+        note,
+        ..usual
+    })
+}
+
+/// The milk allergen, if anything here comes from milk.
+fn milk_in(composition: &Composition) -> AllergenSet {
+    const OF_MILK: [Constituent; 5] =
+        [Constituent::MilkFat, Constituent::Lactose, Constituent::MilkProtein, Constituent::MilkSalts, Constituent::UnsplitMilkSugars];
+    if OF_MILK.iter().any(|constituent| composition.of(*constituent) > 0.0) {
+        AllergenSet::of(&[Allergen::Milk])
+    } else {
+        AllergenSet::EMPTY
+    }
+}

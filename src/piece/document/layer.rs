@@ -1,0 +1,64 @@
+//! The layers: what is poured, how much of it, and what is known of it.
+
+use super::Names;
+use super::pantry::Pantry;
+use crate::matter::{Recipe, RecipeLine};
+use crate::piece::{Amount, Layer, Measured, Reported};
+use crate::units::Checked;
+use crate::units::reader::{FaultKind, Field, Items, TableReader};
+
+pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<Layer> {
+    let name = names.read(table);
+    let amount = table.one_of(["fill_to", "mass", "volume"]).and_then(|(key, field)| match key {
+        "fill_to" => field.measure().map(Amount::FillTo),
+        "mass" => field.measure().map(Amount::Mass),
+        _ => field.measure().map(Amount::Volume),
+    });
+    let layer = Layer {
+        name: String::new(),
+        kind: table.optional("kind").choice(),
+        amount,
+        temperature: table.optional("temperature").measure(),
+        recipe: recipe(table, pantry),
+        crystals: table.optional("crystals").choice(),
+        hydrated_first: table.optional("hydrated_first").flag(),
+        barrier: table.optional("barrier").choice(),
+        aerated_density: table.optional("aerated_density").measure(),
+        consistency: table.optional("thickness").choice(),
+        measured: table.optional("measured").table(measured).unwrap_or_default(),
+        heat_treated_in_pack: table.optional("heat_treated_in_pack").flag().unwrap_or(false),
+    };
+    Some(Layer { name: name?, ..layer })
+}
+
+fn recipe(table: &TableReader<'_>, pantry: &Pantry) -> Option<Recipe> {
+    let (lines, cooked_to) = (table.optional("recipe"), table.optional("cooked_to"));
+    let yielded = cooked_to.measure();
+    if cooked_to.is_present() && !lines.is_present() {
+        table.fault(|| FaultKind::Missing { key: "recipe", example: "the recipe that weighs what `cooked_to` says after boiling" });
+    }
+    let lines_read = lines.tables(Items { what: "recipe line", numbered: true, named: false }, |line| recipe_line(line, pantry))?;
+    if cooked_to.is_present() && yielded.is_none() {
+        return None;
+    }
+    lines.accept(Recipe::new(lines_read, yielded))
+}
+
+fn recipe_line(table: &TableReader<'_>, pantry: &Pantry) -> Option<RecipeLine> {
+    let ingredient = pantry.ingredient(table.required("ingredient", "the name of an ingredient, such as `ingredient = \"cream-36\"`"));
+    let mass = table.required("mass", "what is weighed of it, such as `mass = \"120 g\"`").measure();
+    Some(RecipeLine { ingredient: ingredient?, mass: mass? })
+}
+
+fn measured(table: &TableReader<'_>) -> Option<Measured> {
+    Some(Measured {
+        water_activity: reported(table.optional("water_activity")),
+        yield_value: reported(table.optional("yield_value")),
+        ph: reported(table.optional("ph")),
+        density: reported(table.optional("density")),
+    })
+}
+
+fn reported<T: Checked>(field: Field<'_>) -> Option<Reported<T>> {
+    field.reported().map(|(value, uncertainty)| Reported { value, uncertainty })
+}

@@ -1,0 +1,136 @@
+//! The file form of pieces: TOML for people, the same shape in JSON for programs.
+
+mod conditions;
+mod layer;
+mod mould;
+mod pantry;
+mod shell;
+mod terms;
+
+use super::Piece;
+use crate::matter::{AllergenSet, Larder};
+use crate::units::DocumentError;
+use crate::units::reader::{FaultKind, Faults, Field, Items, TableReader, Tree};
+use pantry::Pantry;
+use smallvec::SmallVec;
+use std::collections::HashSet;
+
+/// The pieces a document describes, and the larder they are made from.
+#[derive(Debug, Clone)]
+pub struct Document {
+    pieces: Vec<Piece>,
+    larder: Larder,
+}
+
+impl Document {
+    /// The format of documents that is read.
+    pub const FORMAT: u32 = 1;
+
+    /// Reads a document in TOML, or in JSON if it begins with a brace, with the built-in larder.
+    ///
+    /// ```
+    /// use cordial::piece::Document;
+    /// let faults = Document::parse("format = 1\n[[piece]]\nname = \"Quince brandy\"\nkeep = \"30 dd\"\n").unwrap_err();
+    /// assert_eq!(faults.to_string(), "line 4: piece \"Quince brandy\", keep: `dd` is not a unit known here: did you mean `d`?");
+    /// ```
+    ///
+    /// # Errors
+    /// [`DocumentError`] with everything that is wrong with it.
+    pub fn parse(text: &str) -> Result<Self, DocumentError> {
+        Self::parse_with(text, Larder::built_in())
+    }
+
+    /// The same with another larder.
+    ///
+    /// # Errors
+    /// [`DocumentError`] with everything that is wrong with it.
+    pub fn parse_with(text: &str, larder: &Larder) -> Result<Self, DocumentError> {
+        let tree = Tree::parse(text)?;
+        let faults = Faults::default();
+        let mut pantry = Pantry::new(larder.clone());
+        let pieces = tree.whole(&faults).table(|root| read(root, &mut pantry));
+        faults.or(Self { pieces: pieces.unwrap_or_default(), larder: pantry.into_larder() })
+    }
+
+    /// The pieces, in order.
+    #[must_use]
+    pub fn pieces(&self) -> &[Piece] {
+        &self.pieces
+    }
+
+    /// The larder, with what the document adds to it.
+    #[must_use]
+    pub fn larder(&self) -> &Larder {
+        &self.larder
+    }
+}
+
+fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Piece>> {
+    const PIECE: FaultKind = FaultKind::Missing { key: "piece", example: "`[[piece]]` with a `name`" };
+    let (chocolates, ingredients, pieces) = (root.optional("chocolate"), root.optional("ingredient"), root.optional("piece"));
+    let format = root.required("format", "`format = 1`");
+    if let Some(found) = format.whole(0..=u32::MAX).filter(|found| *found != Document::FORMAT) {
+        // What else would do in another format is not known.
+        root.excuse_others();
+        format.fault(|| FaultKind::Format { found, supported: Document::FORMAT });
+        return None;
+    }
+    pantry.read(&chocolates, &ingredients);
+    if !pieces.is_present() {
+        root.fault(|| PIECE);
+    }
+    let mut names = Names::default();
+    let pieces_read = pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry))?;
+    if pieces_read.is_empty() {
+        pieces.fault(|| PIECE);
+    }
+    Some(pieces_read)
+}
+
+fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<Piece> {
+    let name = names.read(table);
+    let markets = table.optional("markets");
+    let mut layers = Names::default();
+    let piece = Piece {
+        name: String::new(),
+        sold_as: table.optional("sold_as").text().map(str::to_owned),
+        markets: markets.list("market").filter_map(Field::choice).collect::<SmallVec<_>>(),
+        free_from: allergens(&table.optional("free_from")),
+        keep: table.optional("keep").measure(),
+        profile: table.optional("profile").text().map(str::to_owned),
+        limits: terms::limits(&table.optional("limits")),
+        allow: terms::allowances(&table.optional("allow")),
+        mould: table.optional("mould").table(mould::mould),
+        shell: table.optional("shell").table(|shell| shell::shell(shell, pantry)),
+        layers: table
+            .optional("layer")
+            .tables(Items { what: "layer", numbered: true, named: true }, |layer| layer::layer(layer, &mut layers, pantry))
+            .unwrap_or_default(),
+        cap: table.optional("cap").table(|cap| shell::cap(cap, pantry)),
+        workshop: table.optional("workshop").table(conditions::workshop).unwrap_or_default(),
+        storage: table.optional("storage").table(conditions::storage).unwrap_or_default(),
+        batch: table.optional("batch").table(|batch| conditions::batch(batch, pantry)),
+    };
+    Some(Piece { name: name?, ..piece })
+}
+
+/// The allergens a list of words stands for.
+fn allergens(words: &Field<'_>) -> AllergenSet {
+    let sets = words.list("allergen").filter_map(|word| word.word("an allergen", AllergenSet::from_word, AllergenSet::words));
+    sets.fold(AllergenSet::EMPTY, AllergenSet::union)
+}
+
+/// Names that must differ, because reports go by them.
+#[derive(Default)]
+struct Names(HashSet<String>);
+
+impl Names {
+    fn read(&mut self, table: &TableReader<'_>) -> Option<String> {
+        let field = table.required("name", "a name, such as `name = \"Quince brandy\"`");
+        let name = field.text()?.to_owned();
+        if !self.0.insert(name.clone()) {
+            field.fault(|| FaultKind::RepeatedName { name: name.clone() });
+        }
+        Some(name)
+    }
+}
