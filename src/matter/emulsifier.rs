@@ -56,6 +56,18 @@ impl Emulsifier {
     /// Acetone-insoluble matter of de-oiled lecithin: trade specifications give at least 95 % (sunflower) or 97 % (soy).
     pub const POWDER_ACTIVE: f64 = 0.97;
 
+    /// As much active matter in another form; none where that would be more than the chocolate. Forms are never exchanged gram for
+    /// gram: the other form has another share of active matter and another carrier. A stated share holds for the old form only.
+    #[must_use]
+    pub fn in_form(&self, form: EmulsifierForm) -> Option<Self> {
+        if form == self.form {
+            return Some(*self);
+        }
+        let other = Self { form, acetone_insoluble: None, ..*self };
+        let dose = MassFraction::from_base(self.dose.base() * self.active() / other.active()).ok()?;
+        Some(Self { dose, ..other })
+    }
+
     /// The share of the dose that is active matter.
     #[must_use]
     pub fn active(&self) -> f64 {

@@ -63,6 +63,16 @@ impl Ingredient {
         }
     }
 
+    /// A pure substance under its own name.
+    #[must_use]
+    pub fn pure(constituent: Constituent) -> Self {
+        Self {
+            title: constituent.words().into(),
+            label: constituent.words().into(),
+            ..Self::declared(constituent.key(), Composition::pure(constituent))
+        }
+    }
+
     /// The same with allergens added.
     #[must_use]
     pub fn with_allergens(mut self, allergens: AllergenSet) -> Self {

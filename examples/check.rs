@@ -1,0 +1,52 @@
+//! Checks a file of filled chocolates: what is wrong, how sure that is, why, and what to change.
+//!
+//! `cargo run --release --example check -- examples/data/winter-box.toml [--json]`
+//!
+//! Exit code 0: nothing fails; 1: something fails; 2: the input cannot be used, and standard error says why.
+
+use cordial::piece::Document;
+use cordial::report::{Report, check, to_json, to_text};
+use std::{error::Error, fs, process::ExitCode};
+
+const USAGE: &str = "usage: check FILE [--json]";
+/// More than any document may hold; the rest of a larger file is not read.
+const MOST_READ: u64 = 2 << 20;
+
+fn main() -> ExitCode {
+    let mut arguments: Vec<String> = std::env::args().skip(1).collect();
+    let json = arguments.iter().any(|argument| argument == "--json");
+    arguments.retain(|argument| argument != "--json");
+    let [file] = arguments.as_slice() else {
+        eprintln!("{USAGE}");
+        return ExitCode::from(2);
+    };
+    let reports = match reports(file) {
+        Ok(reports) => reports,
+        Err(error) => {
+            eprintln!("{file}: {error}");
+            return ExitCode::from(2);
+        }
+    };
+    if json {
+        println!("{:#}", to_json(&reports));
+    } else {
+        print!("{}", to_text(&reports));
+    }
+    let fails = reports.iter().any(|report| report.verdict() == cordial::engine::Verdict::Fail);
+    ExitCode::from(u8::from(fails))
+}
+
+fn reports(file: &str) -> Result<Vec<Report>, Box<dyn Error>> {
+    let document = Document::parse(&read(file)?)?;
+    document.pieces().iter().map(|piece| Ok(check(piece)?)).collect()
+}
+
+fn read(file: &str) -> Result<String, Box<dyn Error>> {
+    use std::io::Read;
+    if fs::metadata(file)?.is_dir() {
+        return Err("is a directory: name a document".into());
+    }
+    let mut text = Vec::new();
+    fs::File::open(file)?.take(MOST_READ).read_to_end(&mut text)?;
+    Ok(String::from_utf8_lossy(&text).into_owned())
+}

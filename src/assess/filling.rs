@@ -1,0 +1,178 @@
+//! A filling by itself, before it is poured: composition, water activity, density, yield value.
+
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, kind};
+use crate::matter::{AllergenSet, Composition, Constituent};
+use crate::models::density::{ethanol_water, filling as density};
+use crate::models::flow::{consistency, xanthan::Dispersion};
+use crate::models::water::water_activity;
+use crate::piece::{FillingKind, Layer, Piece};
+use crate::units::quantity::{kilogram_per_cubic_meter, pascal};
+use crate::units::{Band, Checked, MassFraction, Temperature};
+
+/// The temperature of a store that is not described, in degrees Celsius.
+const ROOM: f64 = 20.0;
+/// Standard uncertainty of a measured water activity that states none.
+const ACTIVITY_METER: f64 = 0.01;
+/// Relative standard uncertainty of a measured yield value or density that states none.
+const RHEOMETER: f64 = 0.1;
+const PYCNOMETER: f64 = 0.005;
+/// Ethanol by mass above which it misleads a water activity meter.
+const MISLEADS_METER: f64 = 0.01;
+
+pub(super) fn assess(piece: &Piece, layer: &Layer) -> PartAssessment {
+    let mut part = PartAssessment::NOTHING;
+    let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
+    part.kind = kind::of(layer, composition.as_ref());
+    part.crystals = layer.crystals;
+    part.barrier = layer.barrier;
+    part.allergens = allergens(layer);
+    assess_makeup(&mut part, composition.as_ref());
+    assess_activity(&mut part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
+    part.put(Quantity::Ph, Assessed::declared_or(layer.measured.ph.map(|ph| ph.value.base()), Quantity::Ph));
+    part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
+    part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
+    part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
+    part
+}
+
+fn allergens(layer: &Layer) -> AllergenSet {
+    let lines = layer.recipe.iter().flat_map(|recipe| recipe.lines());
+    lines.fold(AllergenSet::EMPTY, |all, line| all.union(line.ingredient.allergens))
+}
+
+/// What follows from the composition by arithmetic.
+fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
+    let Some(composition) = composition else {
+        for quantity in [
+            Quantity::Water,
+            Quantity::Fat,
+            Quantity::Sugars,
+            Quantity::Ethanol,
+            Quantity::SpiritStrength,
+            Quantity::CocoaButter,
+            Quantity::MilkFat,
+            Quantity::FatToWater,
+        ] {
+            part.put(quantity, Assessed::lacking(Quantity::Composition));
+        }
+        return;
+    };
+    let (water, fat) = (composition.of(Constituent::Water), composition.fat());
+    part.put(Quantity::Water, Assessed::declared(water));
+    part.put(Quantity::Fat, Assessed::declared(fat));
+    part.put(Quantity::Sugars, Assessed::declared(composition.sweeteners()));
+    part.put(Quantity::Ethanol, Assessed::declared(composition.of(Constituent::Ethanol)));
+    let strength = ethanol_water::by_volume(MassFraction::nearest(composition.spirit_strength()));
+    part.put(Quantity::SpiritStrength, Assessed::declared(strength.base()));
+    part.put(Quantity::CocoaButter, Assessed::declared(composition.of(Constituent::CocoaButter)));
+    part.put(Quantity::MilkFat, Assessed::declared(composition.of(Constituent::MilkFat)));
+    if water > 0.0 {
+        part.put(Quantity::FatToWater, Assessed::declared(fat / water));
+    }
+}
+
+/// Water activity, as it is and as it would be without its ethanol; a measured one takes the place of the modelled, except that beside
+/// ethanol the higher of the two is used.
+fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: Temperature) {
+    let modelled = |composition: Option<&Composition>| match composition {
+        None => Assessed::lacking(Quantity::WaterActivity),
+        Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
+        Some(composition) => {
+            water_activity(composition, layer.crystals, store).map_or(Assessed::lacking(Quantity::Composition), |balance| {
+                let band = balance.activity.map(Checked::base);
+                Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: balance.in_range })
+            })
+        }
+    };
+    let measured = layer.measured.water_activity.map(|reported| {
+        let estimate = Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(ACTIVITY_METER));
+        Estimate { band: estimate.band.map(|activity| activity.clamp(0.0, 1.0)), ..estimate }
+    });
+    let with_ethanol = modelled(composition);
+    let without_ethanol = modelled(composition.and_then(Composition::without_ethanol).as_ref());
+    let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
+    let spirited =
+        ethanol.map_or(matches!(part.kind, Some(FillingKind::Spirit | FillingKind::Liqueur)), |ethanol| ethanol > MISLEADS_METER);
+    let settle = |modelled: Assessed| match (measured, modelled) {
+        (None, modelled) => modelled,
+        (Some(measured), _) if !spirited => Assessed::Known(measured),
+        (Some(measured), Assessed::Known(modelled)) => Assessed::Known(higher(measured, modelled)),
+        // A meter alone cannot be trusted beside ethanol.
+        (Some(_), lacking) => lacking,
+    };
+    part.put(Quantity::WaterActivity, settle(with_ethanol));
+    part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
+}
+
+/// The higher of two estimates, at each end of the band.
+fn higher(one: Estimate, two: Estimate) -> Estimate {
+    let upper = if one.band.value >= two.band.value { one } else { two };
+    let band =
+        Band { value: one.band.value.max(two.band.value), low: one.band.low.max(two.band.low), high: one.band.high.max(two.band.high) };
+    Estimate { band, ..upper }
+}
+
+/// Density at pouring temperature: measured, declared for what is aerated, or modelled.
+fn filling_density(layer: &Layer, kind: Option<FillingKind>, composition: Option<&Composition>) -> Assessed {
+    if let Some(reported) = layer.measured.density {
+        let value = reported.value.base();
+        return Assessed::Known(Estimate::measured(value, reported.uncertainty.unwrap_or(PYCNOMETER * value)));
+    }
+    if let Some(density) = layer.aerated_density {
+        return Assessed::declared(density.base());
+    }
+    if kind == Some(FillingKind::Marshmallow) {
+        // Marshmallow weighs 300 to 500 kg/m³ (common practice).
+        return Assessed::Known(Estimate::assumed(Band::normal(400.0, 50.0)));
+    }
+    let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
+    // The model ends at 0 and 40 °C; what is poured hotter or colder changes little by then.
+    let temperature = layer.temperature.map_or(ROOM, Temperature::celsius).clamp(0.0, 40.0);
+    density::density(composition, Temperature::nearest(temperature)).map_or(Assessed::lacking(Quantity::Density), |density| {
+        Assessed::Known(Estimate::modelled(density.map(|density| density.get::<kilogram_per_cubic_meter>())))
+    })
+}
+
+/// Yield value when the cap is poured: measured, from the word for how it stands, from its xanthan, or from its kind.
+fn yield_value(layer: &Layer, kind: Option<FillingKind>, composition: Option<&Composition>) -> Assessed {
+    if let Some(reported) = layer.measured.yield_value {
+        let value = reported.value.base();
+        let estimate = Estimate::measured(value, reported.uncertainty.unwrap_or(RHEOMETER * value));
+        let band = estimate.band.map(|stress| stress.max(0.0));
+        return Assessed::Known(Estimate { band, ..estimate });
+    }
+    if let Some(word) = layer.consistency {
+        return Assessed::Known(Estimate::assumed(consistency::band(word).map(|stress| stress.get::<pascal>())));
+    }
+    if let Some(band) = kind.and_then(usual_yield_value) {
+        return Assessed::Known(Estimate::assumed(band));
+    }
+    let Some(composition) = composition else { return Assessed::lacking(Quantity::YieldValue) };
+    if kind::is_solution(composition) {
+        return Assessed::Known(Estimate::modelled(Band::exact(0.0)));
+    }
+    // Gum that meets spirit dry does not swell; without spirit nothing hinders it.
+    let hydrated = layer.hydrated_first.unwrap_or(composition.of(Constituent::Ethanol) <= 0.0);
+    match Dispersion::of(composition, hydrated, None) {
+        Some(dispersion) => {
+            let thickened = dispersion.yield_value();
+            let band = thickened.yield_value.map(|stress| stress.get::<pascal>());
+            Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: thickened.inside_range })
+        }
+        None => Assessed::lacking(Quantity::YieldValue),
+    }
+}
+
+/// The yield value a kind of filling usually has once it has set (recalled): a wide band, so that a measurement is asked for where it matters.
+fn usual_yield_value(kind: FillingKind) -> Option<Band<f64>> {
+    match kind {
+        FillingKind::Ganache => Some(Band::within_factor(150.0, 6.0)),
+        FillingKind::FruitGel | FillingKind::Marshmallow => Some(Band { value: 150.0, low: 25.0, high: 1000.0 }),
+        FillingKind::Jam => Some(Band { value: 45.0, low: 20.0, high: 100.0 }),
+        FillingKind::NutPaste => Some(Band { value: 100.0, low: 5.0, high: 2000.0 }),
+        FillingKind::Fondant => Some(Band { value: 50.0, low: 5.0, high: 500.0 }),
+        FillingKind::Caramel => Some(Band { value: 1.0, low: 0.0, high: 25.0 }),
+        FillingKind::Crisp => Some(Band { value: 10_000.0, low: 1000.0, high: 100_000.0 }),
+        FillingKind::Spirit | FillingKind::Liqueur => None,
+    }
+}

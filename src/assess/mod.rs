@@ -1,0 +1,156 @@
+//! What follows from a described piece, computed once by models: every number with its uncertainty, or what it lacks.
+
+mod cap;
+mod chocolate;
+mod estimate;
+mod filling;
+mod kind;
+
+mod quantity;
+mod shell;
+mod whole;
+
+pub use estimate::{Assessed, Estimate, Evidence};
+pub use quantity::{Quantity, QuantitySet};
+
+use crate::matter::{AllergenSet, Crystals};
+use crate::piece::{Barrier, FillingKind, Piece};
+
+/// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
+const POURS_BELOW: f64 = 1.0;
+
+/// A part of a piece.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Part {
+    /// The piece as a whole.
+    Whole,
+    /// The shell.
+    Shell,
+    /// The layer at this place in pouring order.
+    Layer(usize),
+    /// The cap.
+    Cap,
+}
+
+/// What was assessed on one part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartAssessment {
+    values: [Assessed; Quantity::COUNT],
+    /// The kind of a filling, declared or recognised from its composition.
+    pub kind: Option<FillingKind>,
+    /// The state of a filling's sugar, if declared.
+    pub crystals: Option<Crystals>,
+    /// A film on a layer.
+    pub barrier: Option<Barrier>,
+    /// Whether the cap lies on this layer.
+    pub under_cap: bool,
+    /// The allergens the part brings.
+    pub allergens: AllergenSet,
+}
+
+impl PartAssessment {
+    /// A part of which nothing is assessed yet.
+    pub const NOTHING: Self = Self {
+        values: [Assessed::Absent; Quantity::COUNT],
+        kind: None,
+        crystals: None,
+        barrier: None,
+        under_cap: false,
+        allergens: AllergenSet::EMPTY,
+    };
+
+    /// What is known of a quantity.
+    #[must_use]
+    pub fn get(&self, quantity: Quantity) -> Assessed {
+        self.values.get(quantity as usize).copied().unwrap_or_default()
+    }
+
+    /// Whether a filling may level at once when it is poured, at the thin end of its band; or what lacks to tell.
+    ///
+    /// # Errors
+    /// What lacks, when the yield value cannot be told.
+    pub fn may_pour(&self) -> Result<bool, QuantitySet> {
+        match self.get(Quantity::YieldValue) {
+            Assessed::Known(estimate) => Ok(estimate.band.low < POURS_BELOW),
+            lacking => Err(lacking.missing()),
+        }
+    }
+
+    /// Puts what is known of a quantity; also for tests that vary an assessment.
+    pub fn put(&mut self, quantity: Quantity, assessed: Assessed) {
+        if let Some(value) = self.values.get_mut(quantity as usize) {
+            *value = assessed;
+        }
+    }
+}
+
+/// What was assessed on a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessment {
+    /// The piece as a whole.
+    pub whole: PartAssessment,
+    /// The shell.
+    pub shell: PartAssessment,
+    /// The layers, in pouring order.
+    pub layers: Vec<PartAssessment>,
+    /// The cap.
+    pub cap: PartAssessment,
+}
+
+impl Default for Assessment {
+    fn default() -> Self {
+        let nothing = PartAssessment::NOTHING;
+        Self { whole: nothing, shell: nothing, layers: Vec::new(), cap: nothing }
+    }
+}
+
+impl Assessment {
+    /// The parts there are, the whole first.
+    pub fn parts(&self) -> impl Iterator<Item = (Part, &PartAssessment)> {
+        let layers = self.layers.iter().enumerate().map(|(index, layer)| (Part::Layer(index), layer));
+        [(Part::Whole, &self.whole), (Part::Shell, &self.shell)].into_iter().chain(layers).chain([(Part::Cap, &self.cap)])
+    }
+
+    /// Whether any layer may pour; none where there is no layer.
+    ///
+    /// # Errors
+    /// What lacks, when no layer is known to pour and one of them cannot be told.
+    pub fn holds_liquid(&self) -> Result<Option<bool>, QuantitySet> {
+        let mut answer = if self.layers.is_empty() { Ok(None) } else { Ok(Some(false)) };
+        for layer in &self.layers {
+            match layer.may_pour() {
+                Ok(true) => return Ok(Some(true)),
+                Ok(false) => {}
+                Err(missing) => answer = Err(missing),
+            }
+        }
+        answer
+    }
+
+    /// What was assessed on a part, if the piece has it.
+    #[must_use]
+    pub fn part(&self, part: Part) -> Option<&PartAssessment> {
+        match part {
+            Part::Whole => Some(&self.whole),
+            Part::Shell => Some(&self.shell),
+            Part::Layer(index) => self.layers.get(index),
+            Part::Cap => Some(&self.cap),
+        }
+    }
+}
+
+/// Assesses a piece.
+#[must_use]
+pub fn assess(piece: &Piece) -> Assessment {
+    let mut assessment = Assessment::default();
+    assess_into(piece, &mut assessment);
+    assessment
+}
+
+/// Assesses a piece into an assessment that is used again: once it has held a piece of as many layers, nothing is allocated.
+pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
+    assessment.layers.clear();
+    assessment.shell = shell::assess(piece);
+    assessment.layers.extend(piece.layers.iter().map(|layer| filling::assess(piece, layer)));
+    whole::assess(piece, assessment);
+}

@@ -1,0 +1,201 @@
+//! The closed list of assessed quantities: key in the report, unit at the bench, name in sentences, and what to give when it lacks.
+
+use crate::units::{Dimension, Unit};
+
+macro_rules! quantities {
+    ($($(#[$doc:meta])* $name:ident $key:literal $unit:ident $words:literal $ask:literal;)+) => {
+        /// A quantity that is assessed on a part of a piece.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Quantity {$($(#[$doc])* $name,)+}
+
+        impl Quantity {
+            /// Every quantity.
+            pub const ALL: &'static [Self] = &[$(Self::$name),+];
+            /// How many there are.
+            pub const COUNT: usize = Self::ALL.len();
+
+            /// The key in reports.
+            #[must_use]
+            pub const fn key(self) -> &'static str {
+                match self {$(Self::$name => $key,)+}
+            }
+
+            /// The unit it is shown in.
+            #[must_use]
+            pub const fn unit(self) -> Unit {
+                match self {$(Self::$name => Unit::$unit,)+}
+            }
+
+            /// The name in sentences.
+            #[must_use]
+            pub const fn words(self) -> &'static str {
+                match self {$(Self::$name => $words,)+}
+            }
+
+            /// What to give in the document when it lacks.
+            #[must_use]
+            pub const fn ask(self) -> &'static str {
+                match self {$(Self::$name => $ask,)+}
+            }
+        }
+    };
+}
+
+quantities! {
+    // The chocolate of a shell or a cap.
+    /// Lecithin in a chocolate, declared and added, as fluid of 62 % acetone-insoluble matter.
+    Lecithin "lecithin" Percent "total lecithin" "the emulsifier of the chocolate";
+    /// PGPR in a chocolate, declared and added.
+    Pgpr "pgpr" Percent "total PGPR" "the emulsifier of the chocolate";
+    /// Emulsifier dosed in a form that is not made for fat.
+    UnfitEmulsifier "unfit_emulsifier" Percent "emulsifier in a form not made for fat" "the form of each emulsifier";
+    /// Water carried into a chocolate by what is stirred into it.
+    AddedWater "added_water" Percent "water stirred into the chocolate" "the composition of what is stirred in";
+    /// Fat of a chocolate with all that is stirred in.
+    ChocolateFat "fat" Percent "total fat of the chocolate" "the chocolate";
+    /// Casson yield value of a chocolate as declared.
+    ChocolateYieldValue "yield_value" Pascal "Casson yield value" "the chocolate's yield value";
+    /// Casson plastic viscosity of a chocolate as declared.
+    PlasticViscosity "plastic_viscosity" PascalSecond "Casson plastic viscosity" "the chocolate's plastic viscosity";
+    /// Density of a chocolate as it is poured.
+    ChocolateDensity "density" KilogramPerCubicMeter "density of the liquid chocolate" "the chocolate";
+    /// One if a chocolate was tempered, zero if not.
+    Tempered "tempered" One "temper" "whether the chocolate is tempered (temper)";
+
+    // The shell.
+    /// Thickness of the wall.
+    WallThickness "thickness" Millimeter "wall thickness" "the shell's thickness";
+    /// Mass of the shell.
+    ShellMass "mass" Gram "mass of the shell" "the shell's thickness and the mould";
+    /// How often the shell is cast.
+    Casts "casts" One "number of casts" "how often the shell is cast (casts)";
+
+    // A layer.
+    /// Mass of a layer.
+    LayerMass "mass" Gram "mass of the layer" "how much of the layer is poured (fill_to, mass or volume)";
+    /// Volume of a layer.
+    LayerVolume "volume" Milliliter "volume of the layer" "how much of the layer is poured (fill_to, mass or volume)";
+    /// What a filling is made of, as a whole.
+    Composition "composition" Percent "composition" "the layer's recipe";
+    /// Water.
+    Water "water" Percent "water" "the layer's recipe";
+    /// Total fat.
+    Fat "fat" Percent "total fat" "the layer's recipe";
+    /// Sugars and polyols.
+    Sugars "sugars" Percent "sugars and polyols" "the layer's recipe";
+    /// Ethanol by mass.
+    Ethanol "ethanol" Percent "ethanol by mass" "the layer's recipe";
+    /// Ethanol in the mixture of all water with all ethanol, by volume.
+    SpiritStrength "spirit_strength" PercentVolume "ethanol in the water phase" "the layer's recipe";
+    /// Cocoa butter.
+    CocoaButter "cocoa_butter" Percent "cocoa butter" "the layer's recipe";
+    /// Milk fat.
+    MilkFat "milk_fat" Percent "milk fat" "the layer's recipe";
+    /// Mass of fat over mass of water.
+    FatToWater "fat_to_water" One "fat per water" "the layer's recipe";
+    /// Water activity.
+    WaterActivity "water_activity" One "water activity" "the layer's recipe, or a measured water activity";
+    /// Water activity with all ethanol taken out.
+    ActivityWithoutEthanol "water_activity_without_ethanol" One "water activity with its ethanol left out" "the layer's recipe";
+    /// pH.
+    Ph "ph" AcidityUnit "pH" "a measured pH";
+    /// Density of a filling.
+    Density "density" KilogramPerCubicMeter "density" "the layer's recipe, or a measured density";
+    /// Density of a filling over that of the liquid cap.
+    DensityRatio "density_ratio" One "density over that of the liquid cap" "the layer's recipe and the cap's chocolate";
+    /// Yield value of a filling.
+    YieldValue "yield_value" Pascal "yield value" "a measured yield value, or how thick the layer stands (thickness)";
+    /// Pouring temperature.
+    PouringTemperature "temperature" Celsius "pouring temperature" "the temperature the layer is poured at";
+    /// Yield value that carries a cap poured gently.
+    YieldNeeded "yield_needed" Pascal "yield value that carries the cap" "the mould, the headroom and the cap's chocolate";
+    /// Yield value that carries a cap however it is poured.
+    YieldNeededAnyPour "yield_needed_any_pour" Pascal "yield value that carries the cap however it is poured" "the mould, the headroom and the cap's chocolate";
+    /// How well the top layer carries the cap, poured gently: at least one holds.
+    CapSupport "cap_support" One "cap support" "the mould, the headroom and the cap's chocolate";
+    /// How well the top layer carries the cap, however it is poured: at least one holds.
+    CapSupportAnyPour "cap_support_any_pour" One "cap support under any pour" "the mould, the headroom and the cap's chocolate";
+
+    // The cap.
+    /// Thickness of the cap that is wanted.
+    CapThickness "thickness" Millimeter "cap thickness" "the cap's thickness";
+    /// Thickness of the cap that the headroom allows.
+    CapRoom "room" Millimeter "cap that the headroom allows" "how high the filling stands";
+    /// Mass of the cap.
+    CapMass "mass" Gram "mass of the cap" "how high the filling stands";
+    /// How many coats it is poured in.
+    Coats "coats" One "number of coats" "the cap's coats";
+
+    // The piece.
+    /// Mass of the finished piece.
+    PieceMass "mass" Gram "mass of the piece" "the mould, the shell and the layers";
+    /// Volume of the cavity.
+    CavityVolume "cavity_volume" Milliliter "volume of the cavity" "the mould";
+    /// Volume inside the shell, up to the rim.
+    InnerVolume "inner_volume" Milliliter "volume inside the shell" "the mould and the shell's thickness";
+    /// Diameter of the circle with the area of the opening inside the shell.
+    Opening "opening" Millimeter "opening inside the shell" "the mould and the shell's thickness";
+    /// What is poured by mass or volume, over the volume inside the shell.
+    FillShare "fill_share" Percent "share of the inside that the layers fill" "how much of each layer is poured";
+    /// Depth left under the rim when the last layer is in.
+    Headroom "headroom" Millimeter "headroom" "how much of each layer is poured, the mould and the shell's thickness";
+    /// The same as a share of the volume inside the shell.
+    HeadroomShare "headroom_share" Percent "headroom by volume" "how much of each layer is poured, the mould and the shell's thickness";
+    /// Share of the finished piece that is shell and cap.
+    ChocolateShare "chocolate_share" Percent "shell and cap by mass" "the mould, the shell and the layers";
+    /// One if it is sold at room temperature, zero if not.
+    AmbientSale "ambient_sale" One "sale at room temperature" "how it is sold (storage, sale)";
+    /// How long it is promised to keep.
+    KeepPromised "keep" Day "promised keeping time" "how long it is to keep (keep)";
+    /// How many allergens must be declared.
+    AllergensToDeclare "allergens_to_declare" One "allergens to declare" "a market whose list of allergens is held here";
+    /// One where the list of allergens of every market named is held here.
+    AllergenLists "allergen_lists" One "allergen lists of the markets" "markets whose list of allergens is held here (eu, us, ca, au-nz)";
+    /// How many promised allergens are inside all the same.
+    BrokenPromises "broken_promises" One "promised allergens that are inside" "the plant that each lecithin is made from (source)";
+}
+
+impl Quantity {
+    /// The dimension.
+    #[must_use]
+    pub const fn dimension(self) -> Dimension {
+        self.unit().dimension()
+    }
+}
+
+/// A set of quantities.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub struct QuantitySet(pub(super) u64);
+
+const _: () = assert!(Quantity::COUNT <= 64, "a quantity has no bit left");
+
+impl QuantitySet {
+    /// The set of one.
+    #[must_use]
+    pub const fn of(quantity: Quantity) -> Self {
+        Self(1 << quantity as u32)
+    }
+
+    /// Those in either set.
+    #[must_use]
+    pub const fn union(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// Whether there is none.
+    #[must_use]
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// Whether it holds this one.
+    #[must_use]
+    pub const fn holds(self, quantity: Quantity) -> bool {
+        self.0 & (1 << quantity as u32) != 0
+    }
+
+    /// Each of them.
+    pub fn iter(self) -> impl Iterator<Item = Quantity> {
+        Quantity::ALL.iter().copied().filter(move |quantity| self.holds(*quantity))
+    }
+}

@@ -1,0 +1,277 @@
+//! What the parts make together: how the layers stand in the shell, what the cap weighs on, allergens and promises.
+
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, shell};
+use crate::matter::{Allergen, AllergenSet};
+use crate::models::cavity::Cavity;
+use crate::models::flow::cap_support::Pour;
+use crate::piece::{Amount, Piece, Sale};
+use crate::units::quantity::{Density, Length, Stress, Volume, cubic_meter, kilogram_per_cubic_meter, meter, pascal, ratio};
+use crate::units::{Band, Checked};
+
+/// How far the inside of a cavity known only by its volume may be off, with its shell in it.
+const INEXACT_CAVITY: f64 = 0.1;
+
+pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
+    assessment.whole = PartAssessment::NOTHING;
+    assessment.cap = cap::assess(piece);
+    if let Some(top) = assessment.layers.last_mut() {
+        top.under_cap = true;
+    }
+    let whole = &mut assessment.whole;
+    whole.put(Quantity::AmbientSale, Assessed::declared(f64::from(u8::from(piece.storage.sale() == Sale::Ambient))));
+    whole.put(Quantity::KeepPromised, Assessed::declared_or(piece.keep.map(Checked::base), Quantity::KeepPromised));
+    assess_allergens(piece, assessment);
+    if piece.mould.is_some() || piece.cap.is_some() {
+        assess_closing(piece, assessment);
+    }
+}
+
+fn assess_allergens(piece: &Piece, assessment: &mut Assessment) {
+    let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
+    let declared = piece.markets.iter().filter_map(|market| market.declared()).reduce(AllergenSet::union);
+    let to_declare = match declared {
+        Some(listed) => all.intersection(listed),
+        None => all,
+    };
+    let whole = &mut assessment.whole;
+    whole.allergens = all;
+    whole.put(Quantity::AllergensToDeclare, Assessed::declared(f64::from(to_declare.len())));
+    let held = piece.markets.iter().all(|market| market.declared().is_some());
+    whole.put(Quantity::AllergenLists, if held { Assessed::declared(1.0) } else { Assessed::lacking(Quantity::AllergenLists) });
+    if piece.free_from.is_empty() {
+        return;
+    }
+    let broken = piece.free_from.intersection(all).len();
+    let soy = !piece.free_from.intersection(AllergenSet::of(&[Allergen::Soy])).is_empty();
+    let doubtful = [shell::poured(piece), cap::poured(piece)].iter().flatten().any(|poured| poured.has_lecithin_of_unknown_plant());
+    let broken =
+        if broken == 0 && soy && doubtful { Assessed::lacking(Quantity::BrokenPromises) } else { Assessed::declared(f64::from(broken)) };
+    whole.put(Quantity::BrokenPromises, broken);
+}
+
+/// How the layers stand in the shell, and whether the top one carries the cap.
+fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
+    let outer = piece.mould.map(|mould| mould.cavity);
+    let whole = &mut assessment.whole;
+    whole
+        .put(Quantity::CavityVolume, Assessed::declared_or(outer.map(|outer| outer.volume().get::<cubic_meter>()), Quantity::CavityVolume));
+    let inner = inside(outer, assessment.shell.get(Quantity::WallThickness));
+    let stand = match &inner {
+        Ok(inner) => {
+            let doubt = if inner.is_exact() { 0.0 } else { INEXACT_CAVITY * inner.volume().get::<cubic_meter>() };
+            let volume = Band::normal(inner.volume().get::<cubic_meter>(), doubt / 2.0);
+            whole.put(Quantity::InnerVolume, Assessed::Known(by_arithmetic(volume)));
+            whole.put(Quantity::Opening, Assessed::declared(inner.opening().get::<meter>()));
+            stand(piece, &mut assessment.layers, inner, volume)
+        }
+        Err(missing) => Stand::unknown(*missing),
+    };
+    if inner.is_err() {
+        whole.put(Quantity::InnerVolume, stand.headroom);
+        whole.put(Quantity::Opening, stand.headroom);
+        lack_amounts(piece, &mut assessment.layers, stand.headroom);
+    }
+    whole.put(Quantity::FillShare, stand.share);
+    if piece.layers.is_empty() {
+        return;
+    }
+    whole.put(Quantity::Headroom, stand.headroom);
+    whole.put(
+        Quantity::HeadroomShare,
+        stand.empty.with(whole.get(Quantity::InnerVolume), |empty, inner| {
+            Assessed::Known(by_arithmetic(empty.band.map(|empty| empty / inner.value())))
+        }),
+    );
+    assessment.cap.put(Quantity::CapRoom, stand.headroom);
+    assess_masses(piece, assessment, outer, stand.empty);
+    assess_support(piece, assessment, stand.headroom);
+}
+
+/// The cavity inside the shell, or what lacks to tell.
+fn inside(outer: Option<Cavity>, wall: Assessed) -> Result<Cavity, QuantitySet> {
+    let wall_lacks = if wall == Assessed::Absent { QuantitySet::of(Quantity::WallThickness) } else { wall.missing() };
+    let mould_lacks = if outer.is_none() { QuantitySet::of(Quantity::CavityVolume) } else { QuantitySet::default() };
+    match (outer, wall.value()) {
+        (Some(outer), Some(wall)) => outer.lined(Length::new::<meter>(wall)).map_err(|_| QuantitySet::of(Quantity::WallThickness)),
+        _ => Err(wall_lacks.union(mould_lacks)),
+    }
+}
+
+/// How the layers stand together.
+struct Stand {
+    /// Depth left under the rim.
+    headroom: Assessed,
+    /// Volume left under the rim.
+    empty: Assessed,
+    /// What is poured by mass or volume over the volume inside.
+    share: Assessed,
+}
+
+impl Stand {
+    fn unknown(missing: QuantitySet) -> Self {
+        let lacking = Assessed::Missing(missing);
+        Self { headroom: lacking, empty: lacking, share: lacking }
+    }
+}
+
+/// Pours the layers one by one: puts mass and volume of each, and tells how high they stand.
+fn stand(piece: &Piece, layers: &mut [PartAssessment], inner: &Cavity, inner_volume: Band<f64>) -> Stand {
+    let mut poured = Assessed::declared(0.0);
+    let mut measured_out = Assessed::Absent;
+    let mut headroom = Assessed::declared(inner.depth().get::<meter>());
+    for (layer, part) in piece.layers.iter().zip(layers) {
+        let density = part.get(Quantity::Density);
+        let volume = match layer.amount {
+            None => Assessed::lacking(Quantity::LayerVolume),
+            Some(Amount::Volume(volume)) => Assessed::declared(volume.base()),
+            Some(Amount::Mass(mass)) => density.then(|density| Assessed::Known(by_arithmetic(over(mass.base(), density.band)))),
+            Some(Amount::FillTo(depth)) => {
+                let level = inner.volume_below(depth.quantity()).get::<cubic_meter>();
+                poured.then(|poured| Assessed::Known(by_arithmetic(minus(level, poured.band).map(|volume| volume.max(0.0)))))
+            }
+        };
+        let mass = match layer.amount {
+            Some(Amount::Mass(mass)) => Assessed::declared(mass.base()),
+            _ => volume.with(density, |volume, density| Assessed::Known(by_arithmetic(times(volume.band, density.band)))),
+        };
+        part.put(Quantity::LayerVolume, volume);
+        part.put(Quantity::LayerMass, mass);
+        if let Some(Amount::FillTo(depth)) = layer.amount {
+            poured = Assessed::declared(inner.volume_below(depth.quantity()).get::<cubic_meter>());
+            headroom = Assessed::declared(depth.base());
+        } else {
+            poured = poured.with(volume, |poured, volume| Assessed::Known(by_arithmetic(plus(poured.band, volume.band))));
+            let so_far = if measured_out == Assessed::Absent { Assessed::declared(0.0) } else { measured_out };
+            measured_out = so_far.with(volume, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
+            headroom = poured.then(|poured| Assessed::Known(by_arithmetic(level(inner, poured.band))));
+        }
+    }
+    let empty = poured.then(|poured| {
+        let empty = minus(inner_volume.value, poured.band).map(|volume| volume.max(0.0));
+        Assessed::Known(by_arithmetic(empty))
+    });
+    let share = measured_out.then(|poured| {
+        let band = Band {
+            value: poured.band.value / inner_volume.value,
+            low: poured.band.low / inner_volume.high,
+            high: poured.band.high / inner_volume.low,
+        };
+        Assessed::Known(by_arithmetic(band))
+    });
+    Stand { headroom, empty, share }
+}
+
+/// Layers poured by mass have their mass even where the room for them is not known.
+fn lack_amounts(piece: &Piece, layers: &mut [PartAssessment], room: Assessed) {
+    for (layer, part) in piece.layers.iter().zip(layers) {
+        let mass = match layer.amount {
+            Some(Amount::Mass(mass)) => Assessed::declared(mass.base()),
+            Some(_) => room,
+            None => Assessed::lacking(Quantity::LayerMass),
+        };
+        part.put(Quantity::LayerMass, mass);
+    }
+}
+
+/// The depth left under the rim when so much is poured; none left when it does not fit.
+fn level(inner: &Cavity, poured: Band<f64>) -> Band<f64> {
+    let level = |volume: f64| inner.level_of(Volume::new::<cubic_meter>(volume.max(0.0))).map_or(0.0, |depth| depth.get::<meter>());
+    Band { value: level(poured.value), low: level(poured.high), high: level(poured.low) }
+}
+
+fn assess_masses(piece: &Piece, assessment: &mut Assessment, outer: Option<Cavity>, empty: Assessed) {
+    let wall = assessment.shell.get(Quantity::WallThickness);
+    let shell_mass = match (outer, shell::poured(piece)) {
+        (Some(outer), Some(poured)) => wall.then(|wall| match outer.shell_volume(Length::new::<meter>(wall.value())) {
+            Ok(volume) => Assessed::Known(by_arithmetic(poured.solid_density().map(|density| density * volume.get::<cubic_meter>()))),
+            Err(_) => Assessed::lacking(Quantity::WallThickness),
+        }),
+        (None, _) => Assessed::lacking(Quantity::CavityVolume),
+        (_, None) => Assessed::lacking(Quantity::WallThickness),
+    };
+    let cap_mass = match cap::poured(piece) {
+        Some(poured) => empty.then(|empty| Assessed::Known(by_arithmetic(times(empty.band, poured.solid_density())))),
+        None => Assessed::lacking(Quantity::ChocolateDensity),
+    };
+    let add = |one: Assessed, two: Assessed| one.with(two, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
+    let chocolate = add(shell_mass, cap_mass);
+    let piece_mass = assessment.layers.iter().map(|layer| layer.get(Quantity::LayerMass)).fold(chocolate, add);
+    assessment.shell.put(Quantity::ShellMass, shell_mass);
+    assessment.cap.put(Quantity::CapMass, cap_mass);
+    assessment.whole.put(Quantity::PieceMass, piece_mass);
+    let share =
+        chocolate.with(piece_mass, |chocolate, whole| Assessed::Known(by_arithmetic(chocolate.band.map(|mass| mass / whole.value()))));
+    assessment.whole.put(Quantity::ChocolateShare, share);
+}
+
+/// Whether the top layer carries the cap that the headroom takes.
+fn assess_support(piece: &Piece, assessment: &mut Assessment, headroom: Assessed) {
+    let cap = cap::poured(piece).map(|poured| poured.liquid_density());
+    let opening = assessment.whole.get(Quantity::Opening).value().map(Length::new::<meter>);
+    let Some(top) = assessment.layers.last_mut() else { return };
+    let (density, yield_value) = (top.get(Quantity::Density), top.get(Quantity::YieldValue));
+    let Some(cap) = cap else {
+        for quantity in [Quantity::DensityRatio, Quantity::CapSupport, Quantity::CapSupportAnyPour] {
+            top.put(quantity, Assessed::lacking(Quantity::ChocolateDensity));
+        }
+        return;
+    };
+    top.put(
+        Quantity::DensityRatio,
+        density.then(|filling| {
+            let band = Band { value: filling.value() / cap.value, low: filling.band.low / cap.high, high: filling.band.high / cap.low };
+            Assessed::Known(Estimate::modelled(band))
+        }),
+    );
+    let (Assessed::Known(filling), Assessed::Known(strength), Assessed::Known(depth), Some(opening)) =
+        (density, yield_value, headroom, opening)
+    else {
+        let missing = density.missing().union(yield_value.missing()).union(headroom.missing());
+        top.put(Quantity::CapSupport, Assessed::Missing(missing));
+        top.put(Quantity::CapSupportAnyPour, Assessed::Missing(missing));
+        return;
+    };
+    let support = |depth: f64| {
+        let pour = Pour {
+            cap: cap.map(Density::new::<kilogram_per_cubic_meter>),
+            filling: filling.band.map(Density::new::<kilogram_per_cubic_meter>),
+            yield_value: strength.band.map(Stress::new::<pascal>),
+            opening,
+            depth: Length::new::<meter>(depth),
+        };
+        pour.support()
+    };
+    let (shallow, poured, deep) = (support(depth.band.low), support(depth.value()), support(depth.band.high));
+    top.put(Quantity::YieldNeeded, Assessed::Known(Estimate::modelled(Band::exact(poured.needed.get::<pascal>()))));
+    top.put(Quantity::YieldNeededAnyPour, Assessed::Known(Estimate::modelled(Band::exact(poured.needed_safe.get::<pascal>()))));
+    // A filling that carries by its density alone does not depend on how well its yield value is known.
+    let carried = filling.band.low >= cap.high;
+    let banded = |value: f64, low: f64, high: f64| {
+        Assessed::Known(Estimate { band: Band { value, low, high }, evidence: Evidence::Modelled, in_range: carried || strength.in_range })
+    };
+    let plain = |band: Band<crate::units::quantity::Ratio>| band.map(|support| support.get::<ratio>());
+    let (gentle, any) = (plain(poured.support), plain(poured.support_safe));
+    top.put(Quantity::CapSupport, banded(gentle.value, plain(deep.support).low, plain(shallow.support).high));
+    top.put(Quantity::CapSupportAnyPour, banded(any.value, plain(deep.support_safe).low, plain(shallow.support_safe).high));
+}
+
+/// A number that follows from others by arithmetic: stated if it is exact, modelled if a model's band came in.
+fn by_arithmetic(band: Band<f64>) -> Estimate {
+    if band.high > band.low { Estimate::modelled(band) } else { Estimate::declared(band.value) }
+}
+
+fn plus(one: Band<f64>, two: Band<f64>) -> Band<f64> {
+    Band { value: one.value + two.value, low: one.low + two.low, high: one.high + two.high }
+}
+
+fn minus(one: f64, two: Band<f64>) -> Band<f64> {
+    Band { value: one - two.value, low: one - two.high, high: one - two.low }
+}
+
+fn times(one: Band<f64>, two: Band<f64>) -> Band<f64> {
+    Band { value: one.value * two.value, low: one.low * two.low, high: one.high * two.high }
+}
+
+fn over(one: f64, two: Band<f64>) -> Band<f64> {
+    Band { value: one / two.value, low: one / two.high, high: one / two.low }
+}

@@ -1,0 +1,51 @@
+//! What judging a piece brings to light, in a buffer that is used again.
+
+use super::{Card, Reading, Verdict};
+use crate::assess::{Part, QuantitySet};
+
+/// A rule that could not judge a part.
+#[derive(Debug, Clone, Copy)]
+pub struct Unknown {
+    /// The rule.
+    pub rule: &'static Card,
+    /// The part.
+    pub part: Part,
+    /// What lacks.
+    pub missing: QuantitySet,
+}
+
+/// All readings of a piece, those that pass included, and all that could not be judged.
+#[derive(Debug, Clone, Default)]
+pub struct Findings {
+    /// The readings, rule by rule.
+    pub readings: Vec<Reading>,
+    /// What could not be judged.
+    pub unknown: Vec<Unknown>,
+}
+
+impl Findings {
+    /// Empties the buffer and keeps its storage.
+    pub fn clear(&mut self) {
+        self.readings.clear();
+        self.unknown.clear();
+    }
+
+    /// The worst verdict of a rule on a part, if it read anything there.
+    #[must_use]
+    pub fn verdict(&self, rule: &str, part: Part) -> Option<Verdict> {
+        self.of(rule, part).map(|reading| reading.verdict).max()
+    }
+
+    /// The readings of a rule on a part.
+    pub fn of<'a>(&'a self, rule: &'a str, part: Part) -> impl Iterator<Item = &'a Reading> {
+        self.readings.iter().filter(move |reading| reading.rule.id == rule && reading.part == part)
+    }
+
+    /// Notes that a rule could not judge a part.
+    pub fn lack(&mut self, rule: &'static Card, part: Part, missing: QuantitySet) {
+        match self.unknown.iter_mut().find(|unknown| std::ptr::eq(unknown.rule, rule) && unknown.part == part) {
+            Some(unknown) => unknown.missing = unknown.missing.union(missing),
+            None => self.unknown.push(Unknown { rule, part, missing }),
+        }
+    }
+}

@@ -1,0 +1,121 @@
+//! A limit: which side of what value a quantity must stay on, how loud it is and on what evidence it rests.
+
+use crate::assess::Quantity;
+use crate::source::Source;
+use crate::units::{Measure, Unit, choices};
+
+choices! {
+    /// Which side of a limit is legal. The limit itself is always legal.
+    Side: "a side" {
+        /// The value must reach the limit.
+        AtLeast "at-least",
+        /// The value must not exceed the limit.
+        AtMost "at-most",
+    }
+    /// How loud a broken limit is.
+    Severity: "a severity" {
+        /// Worth knowing.
+        Advice "advice",
+        /// Likely to disappoint.
+        Warning "warning",
+        /// The piece will not do.
+        Breach "breach",
+    }
+    /// On what evidence a limit rests.
+    Standing: "a standing" {
+        /// Written law or standard.
+        Statute "statute",
+        /// Measured and published.
+        Measured "measured",
+        /// What the trade does.
+        Practice "practice",
+        /// Reasoned from physics, not tried on the thing itself.
+        Conjecture "conjecture",
+    }
+}
+
+/// A limit on a quantity. Key, side and dimension are fixed; the value is the careful profile's, and another profile or the maker
+/// may set it otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// The key by which documents and reports name it, unique among all limits.
+    pub key: &'static str,
+    /// What it limits.
+    pub quantity: Quantity,
+    /// Which side is legal.
+    pub side: Side,
+    /// The value in the careful profile.
+    pub careful: Measure,
+    /// How loud it is when broken.
+    pub severity: Severity,
+    /// On what evidence it rests.
+    pub standing: Standing,
+    /// Where it comes from.
+    pub source: &'static Source,
+    /// Where in the source, or what was read there.
+    pub place: &'static str,
+}
+
+impl Limit {
+    /// A limit that the value must reach.
+    ///
+    /// # Panics
+    /// At compile time, when the unit does not measure the quantity.
+    #[must_use]
+    pub const fn at_least(key: &'static str, quantity: Quantity, value: f64, unit: Unit) -> Self {
+        Self::declared(key, quantity, Side::AtLeast, value, unit)
+    }
+
+    /// A limit that the value must not exceed.
+    ///
+    /// # Panics
+    /// At compile time, when the unit does not measure the quantity.
+    #[must_use]
+    pub const fn at_most(key: &'static str, quantity: Quantity, value: f64, unit: Unit) -> Self {
+        Self::declared(key, quantity, Side::AtMost, value, unit)
+    }
+
+    const fn declared(key: &'static str, quantity: Quantity, side: Side, value: f64, unit: Unit) -> Self {
+        assert!(unit.dimension() as u8 == quantity.dimension() as u8, "the limit's unit does not measure its quantity");
+        Self {
+            key,
+            quantity,
+            side,
+            careful: Measure::new(value, unit),
+            severity: Severity::Warning,
+            standing: Standing::Practice,
+            source: &crate::source::COMMON_PRACTICE,
+            place: "",
+        }
+    }
+
+    /// Broken, the piece will not do.
+    #[must_use]
+    pub const fn breach(self) -> Self {
+        Self { severity: Severity::Breach, ..self }
+    }
+
+    /// Broken, it is worth knowing.
+    #[must_use]
+    pub const fn advice(self) -> Self {
+        Self { severity: Severity::Advice, ..self }
+    }
+
+    /// Where it comes from, and on what evidence it rests.
+    #[must_use]
+    pub const fn from(self, standing: Standing, source: &'static Source, place: &'static str) -> Self {
+        Self { standing, source, place, ..self }
+    }
+
+    /// How far a value is on the legal side of a bound, in the base unit: negative when broken, zero at the bound. A difference of a
+    /// few units in the last place is zero, so that rounding never decides.
+    #[must_use]
+    pub fn margin(&self, value: f64, bound: f64) -> f64 {
+        let margin = match self.side {
+            Side::AtLeast => value - bound,
+            Side::AtMost => bound - value,
+        };
+        let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
+        if margin.abs() <= rounding { 0.0 } else { margin }
+    }
+}

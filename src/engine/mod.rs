@@ -1,0 +1,18 @@
+//! The machinery that judges an assessment by rules. It knows no rule.
+
+mod card;
+mod declare;
+mod findings;
+mod limit;
+mod look;
+mod profile;
+mod reading;
+mod ruleset;
+
+pub use card::{Card, Domain, Driver, Effect, PartKind, Scale, lowers, raises, searched};
+pub use findings::{Findings, Unknown};
+pub use limit::{Limit, Severity, Side, Standing};
+pub use look::Look;
+pub use profile::{Profile, ProfileLimit};
+pub use reading::{Reading, Verdict};
+pub use ruleset::{Bounds, Rule, RuleSet, RuleSetError};

@@ -1,0 +1,222 @@
+//! Rules together: judging a whole piece, with the limits of its profile and its maker.
+
+use super::{Card, Findings, Limit, Look, PartKind, Profile};
+use crate::assess::{Assessment, Part, PartAssessment};
+use crate::piece::Piece;
+use crate::units::{Dimension, Measure};
+
+/// A rule. Implement it with [`crate::rule!`].
+pub trait Rule: Sync {
+    /// What it says of itself.
+    fn card(&self) -> &'static Card;
+
+    /// Reads one part: each limit against its own quantity, unless the rule says otherwise.
+    fn read(&self, look: &Look<'_>, out: &mut Findings) {
+        look.compare_all(out);
+    }
+}
+
+/// A set of rules and the profiles that go with it.
+#[derive(Clone)]
+pub struct RuleSet {
+    rules: Vec<&'static dyn Rule>,
+    profiles: Vec<Profile>,
+}
+
+/// The values of all limits of a rule set, resolved for one piece.
+#[derive(Debug, Clone, Default)]
+pub struct Bounds {
+    values: Vec<f64>,
+    own: Vec<&'static str>,
+}
+
+/// What a piece asks of the rules that they do not know.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum RuleSetError {
+    /// A profile nobody knows.
+    #[error("piece `{piece}`: no profile is called `{name}`: use {known}")]
+    UnknownProfile {
+        /// The piece.
+        piece: String,
+        /// The name given.
+        name: String,
+        /// The names there are.
+        known: String,
+    },
+    /// A limit nobody knows.
+    #[error("piece `{piece}`, limits: no limit is called `{key}`{}", meant(.nearest))]
+    UnknownLimit {
+        /// The piece.
+        piece: String,
+        /// The key given.
+        key: String,
+        /// The nearest key.
+        nearest: Option<&'static str>,
+    },
+    /// A limit given in units of something else.
+    #[error("piece `{piece}`, limits, {key}: `{found}` is not {}", .expected.words())]
+    Dimension {
+        /// The piece.
+        piece: String,
+        /// The limit.
+        key: &'static str,
+        /// What was given.
+        found: Measure,
+        /// What was wanted.
+        expected: Dimension,
+    },
+    /// A finding allowed that no rule makes.
+    #[error("piece `{piece}`, allow: no rule is called `{rule}`{}", meant(.nearest))]
+    UnknownRule {
+        /// The piece.
+        piece: String,
+        /// The id given.
+        rule: String,
+        /// The nearest id.
+        nearest: Option<&'static str>,
+    },
+}
+
+fn meant(nearest: &Option<&'static str>) -> String {
+    nearest.map_or_else(String::new, |nearest| format!(": did you mean `{nearest}`?"))
+}
+
+impl RuleSet {
+    /// A set of rules, with the careful profile.
+    #[must_use]
+    pub fn new(rules: impl IntoIterator<Item = &'static dyn Rule>) -> Self {
+        Self { rules: rules.into_iter().collect(), profiles: vec![Profile::CAREFUL] }
+    }
+
+    /// With one more rule, judged after the others.
+    #[must_use]
+    pub fn with(mut self, rule: &'static dyn Rule) -> Self {
+        self.rules.push(rule);
+        self
+    }
+
+    /// With one more profile.
+    #[must_use]
+    pub fn with_profile(mut self, profile: Profile) -> Self {
+        self.profiles.push(profile);
+        self
+    }
+
+    /// What the rules say of themselves, in order.
+    pub fn cards(&self) -> impl Iterator<Item = &'static Card> + '_ {
+        self.rules.iter().map(|rule| rule.card())
+    }
+
+    /// The profiles.
+    #[must_use]
+    pub fn profiles(&self) -> &[Profile] {
+        &self.profiles
+    }
+
+    /// The value of every limit for a piece: its profile's, and its maker's own.
+    ///
+    /// # Errors
+    /// [`RuleSetError`] when it names a profile, a limit or a rule that is not there, or a value of another dimension.
+    pub fn bounds(&self, piece: &Piece) -> Result<Bounds, RuleSetError> {
+        let profile = self.profile(piece)?;
+        let mut bounds = Bounds::default();
+        for limit in self.limits() {
+            let set = profile.limits.iter().find(|set| set.key == limit.key);
+            bounds.values.push(set.map_or(limit.careful, |set| set.value).base());
+        }
+        for own in &piece.limits {
+            let place = self.limits().position(|limit| limit.key == own.key);
+            let found = place.and_then(|place| Some((self.limits().nth(place)?, bounds.values.get_mut(place)?)));
+            let Some((limit, value)) = found else {
+                let nearest = nearest(&own.key, self.limits().map(|limit| limit.key));
+                return Err(RuleSetError::UnknownLimit { piece: piece.name.clone(), key: own.key.clone(), nearest });
+            };
+            let expected = limit.quantity.dimension();
+            if own.value.unit().dimension() != expected {
+                return Err(RuleSetError::Dimension { piece: piece.name.clone(), key: limit.key, found: own.value, expected });
+            }
+            *value = own.value.base();
+            bounds.own.push(limit.key);
+        }
+        for allowed in &piece.allow {
+            if !self.cards().any(|card| card.id == allowed.rule || card.aliases.contains(&allowed.rule.as_str())) {
+                let nearest = nearest(&allowed.rule, self.cards().map(|card| card.id));
+                return Err(RuleSetError::UnknownRule { piece: piece.name.clone(), rule: allowed.rule.clone(), nearest });
+            }
+        }
+        Ok(bounds)
+    }
+
+    /// Judges an assessment; the findings replace what the buffer held.
+    pub fn judge(&self, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
+        out.clear();
+        let mut rest = bounds.values.as_slice();
+        for rule in &self.rules {
+            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
+            rest = later;
+            read(*rule, assessment, own, out);
+        }
+    }
+
+    /// Judges an assessment by one of the rules only.
+    pub fn judge_by(&self, id: &str, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
+        out.clear();
+        let mut rest = bounds.values.as_slice();
+        for rule in &self.rules {
+            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
+            rest = later;
+            if rule.card().id == id {
+                read(*rule, assessment, own, out);
+            }
+        }
+    }
+
+    fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
+        self.cards().flat_map(|card| card.limits.iter().copied())
+    }
+
+    fn profile(&self, piece: &Piece) -> Result<&Profile, RuleSetError> {
+        let name = piece.profile.as_deref().unwrap_or(Profile::CAREFUL.name);
+        self.profiles.iter().find(|profile| profile.name == name).ok_or_else(|| {
+            let names: Vec<_> = self.profiles.iter().map(|profile| format!("`{}`", profile.name)).collect();
+            RuleSetError::UnknownProfile { piece: piece.name.clone(), name: name.to_owned(), known: names.join(" or ") }
+        })
+    }
+}
+
+impl Bounds {
+    /// Whether the maker set a limit otherwise.
+    #[must_use]
+    pub fn is_own(&self, key: &str) -> bool {
+        self.own.contains(&key)
+    }
+}
+
+/// Lets a rule read every part it applies to.
+fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], out: &mut Findings) {
+    let card = rule.card();
+    for (part, at) in assessment.parts() {
+        if applies(card, part, at) {
+            rule.read(&Look::new(assessment, part, at, card, bounds), out);
+        }
+    }
+}
+
+fn applies(card: &Card, part: Part, at: &PartAssessment) -> bool {
+    let kind = match (card.part, part) {
+        (PartKind::Whole, Part::Whole) | (PartKind::Shell | PartKind::Chocolate, Part::Shell) => true,
+        (PartKind::Cap | PartKind::Chocolate, Part::Cap) | (PartKind::Layer, Part::Layer(_)) => true,
+        (PartKind::TopLayer, Part::Layer(_)) => at.under_cap,
+        _ => false,
+    };
+    kind && (card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)))
+}
+
+fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
+    known
+        .map(|word| (strsim::osa_distance(text, word), word))
+        .min()
+        .filter(|(distance, _)| *distance <= text.len().div_ceil(3))
+        .map(|(_, word)| word)
+}

@@ -1,0 +1,96 @@
+//! Words and figures from data. Nothing is judged here and nobody uses this module.
+
+mod advice;
+mod check;
+#[cfg(feature = "documents")]
+mod json;
+mod number;
+mod sentence;
+mod text;
+
+pub use advice::Advice;
+pub use check::{check, check_with};
+#[cfg(feature = "documents")]
+pub use json::to_json;
+pub use text::to_text;
+
+use crate::assess::{Assessment, Part};
+use crate::engine::{Card, Reading, Unknown, Verdict};
+
+/// Everything that came of checking one piece.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// The piece's name.
+    pub name: String,
+    /// The names of its layers, in pouring order.
+    pub layers: Vec<String>,
+    /// What was assessed.
+    pub assessment: Assessment,
+    /// What the rules found, worst first; those that pass come last.
+    pub findings: Vec<Finding>,
+    /// What could not be judged.
+    pub unknown: Vec<Unknown>,
+}
+
+/// What one rule found on one part.
+#[derive(Debug, Clone)]
+pub struct Finding {
+    /// The rule.
+    pub rule: &'static Card,
+    /// The part.
+    pub part: Part,
+    /// The worst verdict of its readings.
+    pub verdict: Verdict,
+    /// Every reading, those that pass included.
+    pub readings: Vec<Reading>,
+    /// Single changes that mend it, the least first.
+    pub remedies: Vec<Advice>,
+    /// Why the maker accepts it, if so. A breach cannot be accepted.
+    pub accepted: Option<String>,
+    /// Whether one of its limits was set by the maker.
+    pub own_limits: bool,
+}
+
+impl Finding {
+    /// The reading that decides: the most severe of the worst.
+    #[must_use]
+    pub fn decisive(&self) -> Option<&Reading> {
+        self.readings.iter().filter(|reading| reading.verdict == self.verdict).max_by_key(|reading| reading.limit.severity)
+    }
+
+    /// Whether it counts against the piece.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        self.verdict > Verdict::Pass && self.accepted.is_none()
+    }
+}
+
+impl Report {
+    /// The worst verdict that counts. What could not be judged is listed apart and is no pass.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        self.findings.iter().filter(|finding| finding.counts()).map(|finding| finding.verdict).max().unwrap_or(Verdict::Pass)
+    }
+
+    /// What a rule found on any part, worst first.
+    pub fn of<'a>(&'a self, rule: &'a str) -> impl Iterator<Item = &'a Finding> {
+        self.findings.iter().filter(move |finding| finding.rule.id == rule)
+    }
+
+    /// The report in plain sentences.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        to_text(std::slice::from_ref(self))
+    }
+
+    /// What a part is called.
+    #[must_use]
+    pub fn part_name(&self, part: Part) -> &str {
+        match part {
+            Part::Whole => "piece",
+            Part::Shell => "shell",
+            Part::Cap => "cap",
+            Part::Layer(index) => self.layers.get(index).map_or("layer", String::as_str),
+        }
+    }
+}
