@@ -52,7 +52,7 @@ quantities! {
     /// Water carried into a chocolate by what is stirred into it.
     AddedWater "added_water" Percent "water stirred into the chocolate" "the composition of what is stirred in";
     /// Fat of a chocolate with all that is stirred in.
-    ChocolateFat "fat" Percent "total fat of the chocolate" "the chocolate";
+    ChocolateFat "fat" Percent "total fat" "the chocolate";
     /// Casson yield value of a chocolate as declared.
     ChocolateYieldValue "yield_value" Pascal "Casson yield value" "the chocolate's yield value";
     /// Casson plastic viscosity of a chocolate as declared.
@@ -66,15 +66,15 @@ quantities! {
     /// Thickness of the wall.
     WallThickness "thickness" Millimeter "wall thickness" "the shell's thickness";
     /// Mass of the shell.
-    ShellMass "mass" Gram "mass of the shell" "the shell's thickness and the mould";
+    ShellMass "mass" Gram "mass" "the shell's thickness and the mould";
     /// How often the shell is cast.
     Casts "casts" One "number of casts" "how often the shell is cast (casts)";
 
     // A layer.
     /// Mass of a layer.
-    LayerMass "mass" Gram "mass of the layer" "how much of the layer is poured (fill_to, mass or volume)";
+    LayerMass "mass" Gram "mass" "how much of the layer is poured (fill_to, mass or volume)";
     /// Volume of a layer.
-    LayerVolume "volume" Milliliter "volume of the layer" "how much of the layer is poured (fill_to, mass or volume)";
+    LayerVolume "volume" Milliliter "volume" "how much of the layer is poured (fill_to, mass or volume)";
     /// What a filling is made of, as a whole.
     Composition "composition" Percent "composition" "the layer's recipe";
     /// Water.
@@ -122,17 +122,17 @@ quantities! {
     /// Thickness of the cap that the headroom allows.
     CapRoom "room" Millimeter "cap that the headroom allows" "how high the filling stands";
     /// Mass of the cap.
-    CapMass "mass" Gram "mass of the cap" "how high the filling stands";
+    CapMass "mass" Gram "mass" "how high the filling stands";
     /// How many coats it is poured in.
     Coats "coats" One "number of coats" "the cap's coats";
 
     // The piece.
     /// Mass of the finished piece.
-    PieceMass "mass" Gram "mass of the piece" "the mould, the shell and the layers";
+    PieceMass "mass" Gram "mass" "the mould, the shell and the layers";
     /// Volume of the cavity.
     CavityVolume "cavity_volume" Milliliter "volume of the cavity" "the mould";
     /// Volume inside the shell, up to the rim.
-    InnerVolume "inner_volume" Milliliter "volume inside the shell" "the mould and the shell's thickness";
+    InnerVolume "inner_volume" Milliliter "room inside the shell" "the mould and the shell's thickness";
     /// Diameter of the circle with the area of the opening inside the shell.
     Opening "opening" Millimeter "opening inside the shell" "the mould and the shell's thickness";
     /// What is poured by mass or volume, over the volume inside the shell.

@@ -1,7 +1,7 @@
 //! Every number and choice a person can turn on a piece: one vocabulary for remedies, laws and sweeps.
 
 use super::{Amount, Barrier, Piece, Temper, Wall};
-use crate::matter::{Constituent, EmulsifierForm, Ingredient, Recipe, RecipeLine};
+use crate::matter::{Constituent, EmulsifierForm, Ingredient, Recipe, RecipeLine, Role};
 use crate::units::{Checked, Choice, Measure, Space, Unit, choices};
 use std::sync::Arc;
 
@@ -199,10 +199,16 @@ impl Knob {
                 };
             }
             Self::IngredientMass(layer, line) => remake(piece, layer, |recipe| recipe.with_mass(line, checked(to)?).ok())?,
-            Self::Addition(layer, constituent) => remake(piece, layer, |recipe| {
-                let ingredient = Arc::new(Ingredient::pure(constituent));
-                recipe.with_line(RecipeLine { ingredient, mass: checked(to)? }).ok()
-            })?,
+            Self::Addition(layer, constituent) => {
+                remake(piece, layer, |recipe| {
+                    let ingredient = Arc::new(Ingredient::pure(constituent));
+                    recipe.with_line(RecipeLine { ingredient, mass: checked(to)? }).ok()
+                })?;
+                if constituent.role() == Role::Gum {
+                    // Whoever adds a gum on purpose can wet it first.
+                    piece.layers.get_mut(layer)?.hydrated_first = Some(true);
+                }
+            }
             Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.with_cooked_to(checked(to)?).ok())?,
             Self::Barrier(layer) => {
                 let barrier = if to < 0.5 { None } else { Some(at_place::<Barrier>(to - 1.0)?) };
@@ -228,8 +234,8 @@ impl Knob {
             Self::FillDepth(_) => (0.0, 0.005),
             Self::LayerAmount(_) => (0.0, 4.0 * self.get(piece).unwrap_or(0.0)),
             Self::IngredientMass(layer, line) => {
-                let gum = recipe(layer).and_then(|recipe| recipe.lines().get(line)).is_some_and(|line| line.ingredient.is_gum());
-                (0.0, if gum { 0.03 * charge(layer) } else { 4.0 * charge(layer) })
+                let line = recipe(layer).and_then(|recipe| recipe.lines().get(line));
+                line.map_or((0.0, 0.0), |line| ingredient_range(line, charge(layer)))
             }
             Self::Addition(layer, Constituent::Xanthan) => (0.0, 0.03 * charge(layer)),
             Self::Addition(layer, _) => (0.0, charge(layer)),
@@ -317,6 +323,21 @@ impl Knob {
             Self::CookedMass(layer) => format!("mass that {} is cooked down to", layer_name(layer)),
             Self::Barrier(layer) => format!("film on {}", layer_name(layer)),
         }
+    }
+}
+
+/// How far an ingredient may be turned: what only seasons by a quarter, a gum up to what swells, a minor ingredient to twice as much,
+/// and a major one until the recipe weighs twice as much.
+fn ingredient_range(line: &RecipeLine, charge: f64) -> (f64, f64) {
+    let mass = line.mass.base();
+    if line.ingredient.composition.of_role(Role::Electrolyte) > 0.3 {
+        (0.75 * mass, 1.25 * mass)
+    } else if line.ingredient.is_gum() {
+        (0.0, 0.03 * charge)
+    } else if mass < 0.05 * charge {
+        (0.0, 2.0 * mass)
+    } else {
+        (0.0, mass + charge)
     }
 }
 

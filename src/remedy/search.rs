@@ -1,7 +1,7 @@
 //! The smallest turn of one knob that mends a finding.
 
 use crate::assess::{Assessment, Part, assess_into};
-use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Severity, Side, Verdict};
+use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Side, Verdict};
 use crate::piece::{Knob, Piece, Turn};
 use roots::{SimpleConvergency, find_root_brent};
 
@@ -34,37 +34,43 @@ pub struct Upset {
     pub verdict: Verdict,
 }
 
-/// Every knob that mends what a rule finds on a part, least relative change first. None found is an honest answer: the range of every
-/// knob was searched, one knob at a time.
+/// Every knob that mends what a rule finds on a part: first those that make nothing else a caution or a failure, and among them the least
+/// relative change. None found is an honest answer: the range of every knob was searched, one knob at a time.
 #[must_use]
 pub fn remedies(piece: &Piece, rules: &RuleSet, bounds: &Bounds, findings: &Findings, rule: &'static Card, part: Part) -> Vec<Remedy> {
     let Some(goal) = Goal::of(rule, part, findings) else { return Vec::new() };
     let mut bench = Bench { rules, bounds, goal, assessment: Assessment::default(), findings: Findings::default() };
-    let mut found: Vec<(f64, Remedy)> = Knob::all(piece)
+    let mut found: Vec<((Verdict, f64), Remedy)> = Knob::all(piece)
         .filter_map(|knob| {
             let driver = rule.drivers.iter().find(|driver| driver.knob == knob.kind())?;
             let from = knob.get(piece)?;
             let to = bench.solve(piece, knob, from, driver.effect)?;
             let upsets = bench.upsets(&knob.set(piece, to)?, findings);
-            Some((relative_change(piece, knob, from, to), Remedy { knob, from, to, upsets }))
+            let harm = upsets.iter().map(|upset| upset.verdict).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass);
+            Some(((harm, relative_change(piece, knob, from, to)), Remedy { knob, from, to, upsets }))
         })
         .collect();
-    found.sort_by(|(one, _), (two, _)| one.total_cmp(two));
+    found.sort_by(|((one_harm, one), _), ((two_harm, two), _)| one_harm.cmp(two_harm).then(one.total_cmp(two)));
     found.into_iter().map(|(_, remedy)| remedy).collect()
 }
 
-/// How much a knob is turned, against where it stands; against a tenth of its range where it stands near nothing.
+/// How much a knob is turned, against where it stands; against a tenth of its range where it stands near nothing. A choice counts as
+/// half: less than leaving a thing out.
 fn relative_change(piece: &Piece, knob: Knob, from: f64, to: f64) -> f64 {
+    if knob.word(from).is_some() {
+        return 0.5;
+    }
     let (least, most) = knob.range(piece);
     (to - from).abs() / from.abs().max(0.1 * (most - least))
 }
 
-/// What a remedy has to reach: every limit of a rule on a part that is as severe as the mildest one behind its worst verdict.
+/// What a remedy has to reach: that a finding vanishes. Of a caution or a failure a note may remain, of a note nothing.
 #[derive(Debug, Clone, Copy)]
 struct Goal {
     rule: &'static Card,
     part: Part,
-    severity: Severity,
+    /// The worst verdict that may remain.
+    allowed: Verdict,
     /// Which way the value has to go, where all broken limits agree.
     side: Option<Side>,
 }
@@ -72,17 +78,24 @@ struct Goal {
 impl Goal {
     /// None where there is nothing to mend.
     fn of(rule: &'static Card, part: Part, findings: &Findings) -> Option<Self> {
-        let worst = findings.verdict(rule.id, part)?;
-        let broken = || findings.of(rule.id, part).filter(|reading| reading.verdict > Verdict::Pass);
-        let severity =
-            broken().filter(|reading| reading.verdict >= worst.min(Verdict::Caution)).map(|reading| reading.limit.severity).min()?;
-        let side = broken().map(|reading| reading.limit.side).reduce(|one, two| if one == two { one } else { Side::AtMost });
-        let agreed = broken().all(|reading| Some(reading.limit.side) == side);
-        Some(Self { rule, part, severity, side: side.filter(|_| agreed) })
+        let worst = findings.verdict(rule.id, part).filter(|worst| *worst > Verdict::Pass)?;
+        let allowed = if worst > Verdict::Note { Verdict::Note } else { Verdict::Pass };
+        let mut sides = findings.of(rule.id, part).filter(|reading| reading.verdict > allowed).map(|reading| reading.limit.side);
+        let side = sides.next().filter(|first| sides.all(|side| side == *first));
+        Some(Self { rule, part, allowed, side })
     }
 
-    fn counts(&self, reading: &Reading) -> bool {
-        reading.part == self.part && reading.limit.severity >= self.severity
+    /// How far a reading is from what is allowed, as a share of its limit: above zero where it is not there yet.
+    fn shortfall(&self, reading: &Reading) -> f64 {
+        let scale = if reading.bound.abs() > 0.0 { reading.bound.abs() } else { 1.0 };
+        let short = -reading.to_mend() / scale;
+        if reading.verdict <= self.allowed {
+            short.min(0.0)
+        } else if reading.value.in_range {
+            short.max(f64::EPSILON)
+        } else {
+            1.0
+        }
     }
 
     /// Whether turning a knob of this effect up (or down) can push the value to the side that is wanted.
@@ -144,22 +157,21 @@ impl Bench<'_> {
     /// How far a setting falls short of mending the finding, as a share of the limit; negative when it mends it.
     fn shortfall(&mut self, piece: &Piece, knob: Knob, to: f64) -> Option<f64> {
         self.judge(&knob.set(piece, to)?);
-        let goal = self.goal;
-        let shortfall = |reading: &Reading| {
-            let scale = if reading.bound.abs() > 0.0 { reading.bound.abs() } else { 1.0 };
-            if reading.value.in_range { -reading.to_mend() / scale } else { 1.0 }
-        };
-        self.findings.readings.iter().filter(|reading| goal.counts(reading)).map(shortfall).reduce(f64::max)
+        self.readings().map(|reading| self.goal.shortfall(reading)).reduce(f64::max)
     }
 
-    /// Whether a setting mends the finding: read again, every limit that counts passes.
+    /// Whether a setting mends the finding: read again, no worse verdict is left than is allowed.
     fn mends(&mut self, piece: &Piece, knob: Knob, to: f64) -> bool {
         let Some(turned) = knob.set(piece, to) else { return false };
         self.judge(&turned);
-        let goal = self.goal;
-        let mut counted = self.findings.readings.iter().filter(|reading| goal.counts(reading)).peekable();
-        let unknown = self.findings.unknown.iter().any(|unknown| unknown.part == goal.part);
-        counted.peek().is_some() && counted.all(|reading| reading.verdict == Verdict::Pass) && !unknown
+        let unknown = self.findings.unknown.iter().any(|unknown| unknown.part == self.goal.part);
+        let mut readings = self.readings().peekable();
+        !unknown && readings.peek().is_some() && readings.all(|reading| reading.verdict <= self.goal.allowed)
+    }
+
+    /// What the rule reads on the part.
+    fn readings(&self) -> impl Iterator<Item = &Reading> {
+        self.findings.readings.iter().filter(|reading| reading.part == self.goal.part)
     }
 
     fn judge(&mut self, piece: &Piece) {

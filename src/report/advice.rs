@@ -1,6 +1,6 @@
 //! A remedy in the words of the bench.
 
-use super::number;
+use super::number::{self, NO_BREAK};
 use crate::assess::Part;
 use crate::engine::{RuleSet, Verdict};
 use crate::matter::{Constituent, RecipeLine};
@@ -37,8 +37,16 @@ impl Advice {
             })
             .collect();
         let but = if upsets.is_empty() { String::new() } else { format!(" But then: {}.", upsets.join("; ")) };
-        let text = format!("{}.{but}", action(&remedy, piece, from, to));
+        let text = format!("{}.{but}", unbroken(&action(&remedy, piece, from, to)));
         Self { knob: remedy.knob.label(piece), from, to, text, remedy }
+    }
+}
+
+/// The line of a document that stands in brackets, held on one line.
+fn unbroken(text: &str) -> String {
+    match text.split_once('[') {
+        Some((action, line)) => format!("{action}[{}", line.replace(' ', &NO_BREAK.to_string())),
+        None => text.into(),
     }
 }
 
@@ -51,6 +59,7 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
         Knob::WallThickness => format!("Cast the shell {becomes} thick instead of {was} [shell: thickness = \"{to}\"]"),
         Knob::Casts => format!("Cast {becomes} times instead of {was}, letting each wall set [shell: casts = {to}]"),
         Knob::Temper => "Temper the chocolate [shell: temper = \"tempered\"]".into(),
+        Knob::EmulsifierDose(_) if remedy.to <= 0.0 => "Leave it out [shell: emulsifier]".into(),
         Knob::EmulsifierDose(_) => {
             format!("Dose {becomes} of the chocolate's weight instead of {was} [shell: emulsifier, dose = \"{to}\"]")
         }
@@ -80,10 +89,12 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
             format!("{verb} in the recipe of {} [layer {}: {{ ingredient = \"{key}\", mass = \"{to}\" }}]", name(index), index + 1)
         }
         Knob::Addition(index, constituent) => {
-            let hint = if constituent == Constituent::Xanthan { " (wet it in the syrup or water before any spirit goes in)" } else { "" };
+            let gum = constituent == Constituent::Xanthan;
+            let hint = if gum { ", wetted and swollen in the syrup or water before any spirit goes in" } else { "" };
+            let hydrated = if gum { ", hydrated_first = true" } else { "" };
             let charge = layer(index).map_or(String::new(), charge);
             format!(
-                "Add {becomes} of {} to the recipe of {}{charge}{hint} [layer {}: {{ ingredient = \"{}\", mass = \"{to}\" }}]",
+                "Add {becomes} of {} to the recipe of {}{charge}{hint} [layer {}: {{ ingredient = \"{}\", mass = \"{to}\" }}{hydrated}]",
                 constituent.words(),
                 name(index),
                 index + 1,

@@ -3,6 +3,9 @@
 use crate::assess::{Estimate, Quantity};
 use crate::units::{Measure, Unit};
 
+/// Holds a number and its unit on one line until the text is laid out.
+pub(super) const NO_BREAK: char = '\u{a0}';
+
 /// A measure with three significant digits and its unit as people write it.
 pub(super) fn shown(measure: Measure) -> String {
     with_unit(&digits(measure.value(), decimals(measure.value())), measure.unit())
@@ -12,10 +15,19 @@ pub(super) fn shown(measure: Measure) -> String {
 pub(super) fn estimate(quantity: Quantity, estimate: &Estimate) -> String {
     let unit = quantity.unit();
     let value = |base: f64| Measure::from_base(base, unit).value();
-    let (best, low, high) = (value(estimate.value()), value(estimate.band.low), value(estimate.band.high));
-    let decimals = decimals(best.abs().max((high - low).abs()));
-    let (best, low, high) = (digits(best, decimals), digits(low, decimals), digits(high, decimals));
-    if low == high { with_unit(&best, unit) } else { format!("{} ({low} to {high})", with_unit(&best, unit)) }
+    let best = value(estimate.value());
+    let decimals = decimals(best);
+    let [best, low, high] = [best, value(estimate.band.low), value(estimate.band.high)].map(|value| digits(value, decimals));
+    if quantity == Quantity::WaterActivity && estimate.band.low <= 0.0 && low != high {
+        return format!("below{NO_BREAK}{high}");
+    }
+    if low == high { with_unit(&best, unit) } else { format!("{} ({low}{NO_BREAK}to{NO_BREAK}{high})", with_unit(&best, unit)) }
+}
+
+/// An estimate whose band is shown only where it matters: always for a water activity, else from 3 % to either side.
+pub(super) fn brief(quantity: Quantity, known: &Estimate) -> String {
+    let narrow = known.half_width() < 0.03 * known.value().abs();
+    if narrow && quantity != Quantity::WaterActivity { shown(known.measure(quantity)) } else { estimate(quantity, known) }
 }
 
 /// Decimals that leave three significant digits.
@@ -43,12 +55,12 @@ fn with_unit(number: &str, unit: Unit) -> String {
         Unit::Milliliter => "ml",
         Unit::Day if number == "1" => "day",
         Unit::Day => "days",
-        Unit::PercentVolume => "% vol",
-        Unit::PascalSecond => "Pa s",
-        Unit::AcidityUnit => return format!("pH {number}"),
+        Unit::PercentVolume => "%\u{a0}vol",
+        Unit::PascalSecond => "Pa\u{a0}s",
+        Unit::AcidityUnit => return format!("pH{NO_BREAK}{number}"),
         other => other.code(),
     };
-    format!("{number} {unit}")
+    format!("{number}{NO_BREAK}{unit}")
 }
 
 #[cfg(test)]
@@ -66,7 +78,7 @@ mod tests {
             (20.0, Unit::Percent, "20 %"),
             (-0.000_001, Unit::Gram, "0 g"),
         ] {
-            assert_eq!(shown(Measure::new(value, unit)), text);
+            assert_eq!(shown(Measure::new(value, unit)).replace(NO_BREAK, " "), text);
         }
     }
 }

@@ -50,7 +50,8 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let part = report.assessment.part(reading.part)?;
     let shown = reading.rule.shows.iter().filter_map(|quantity| {
         let estimate = part.get(*quantity).known()?;
-        Some(format!("{} {}", quantity.words(), number::estimate(*quantity, &estimate)))
+        let idle = *quantity == Quantity::SpiritStrength && estimate.value() <= 0.0;
+        (!idle && *quantity != reading.limit.quantity).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let shown: Vec<_> = shown.collect();
     (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))))
@@ -59,8 +60,8 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
 /// Where a limit comes from, on what evidence.
 pub(super) fn source(reading: &Reading) -> String {
     let limit = reading.limit;
-    let place = if limit.place.is_empty() { String::new() } else { format!(" ({})", limit.place) };
-    format!("{}: {}{place}.", capitalised(limit.standing.key()), limit.source)
+    let place = if limit.place.is_empty() { String::new() } else { format!(": {}", limit.place) };
+    format!("{}; {}{place}.", limit.standing.key(), limit.source)
 }
 
 /// What a part is called when it stands before a sentence.

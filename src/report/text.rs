@@ -9,6 +9,8 @@ use std::fmt::Write;
 const WIDTH: usize = 100;
 /// How many remedies are shown; the rest stands in the JSON form.
 const REMEDIES: usize = 3;
+/// Where the text of a finding starts, after its verdict.
+const HANG: usize = 9;
 /// The usual cautions.
 const CAUTIONS: &str = "An estimate is not a measurement: confirm water activity with a calibrated meter and keeping with a trial. Allergens are \
     only as complete as the makers' labels. Follow local food law and ask a qualified person.";
@@ -32,9 +34,14 @@ fn piece(text: &mut String, report: &Report) -> std::fmt::Result {
     for (part, _) in report.assessment.parts() {
         figures(text, report, part)?;
     }
-    for finding in report.findings.iter().filter(|finding| finding.counts()) {
-        writeln!(text)?;
-        explained(text, report, finding)?;
+    let counted: Vec<_> = report.findings.iter().filter(|finding| finding.counts()).collect();
+    let key = |finding: &Finding| (finding.rule.id, finding.verdict, finding.decisive().map(|reading| reading.limit.key));
+    for (index, finding) in counted.iter().enumerate() {
+        let alike = |other: &&&Finding| key(other) == key(finding);
+        if !counted.iter().take(index).any(|other| alike(&other)) {
+            writeln!(text)?;
+            explained(text, report, &counted.iter().filter(alike).copied().collect::<Vec<_>>())?;
+        }
     }
     accepted(text, report)?;
     unknown(text, report)?;
@@ -71,34 +78,36 @@ fn figures(text: &mut String, report: &Report, part: Part) -> std::fmt::Result {
     let figures = shown.iter().filter_map(|quantity| {
         let estimate = assessed.get(*quantity).known()?;
         let idle = matches!(quantity, Quantity::Fat | Quantity::Ethanol) && estimate.value() <= 0.0;
-        (!idle).then(|| format!("{} {}", quantity.words(), number::estimate(*quantity, &estimate)))
+        (!idle).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let figures: Vec<_> = figures.collect();
-    if figures.is_empty() { Ok(()) } else { indented(text, &format!("{}: ", capitalised(report.part_name(part))), &figures.join("; ")) }
+    if figures.is_empty() { Ok(()) } else { indented(text, &format!("{}: ", capitalised(report.part_name(part))), 2, &figures.join("; ")) }
 }
 
-fn explained(text: &mut String, report: &Report, finding: &Finding) -> std::fmt::Result {
-    let head = format!("{:<9}", word(finding.verdict));
-    let place = sentence::place(report, finding.part);
-    indented(text, &head, &format!("{}: {} [{}]", capitalised(&place), finding.rule.title, finding.rule.id))?;
-    let Some(reading) = finding.decisive() else { return Ok(()) };
-    let margin = " ".repeat(9);
-    indented(text, &margin, &sentence::of(report, reading))?;
-    if let Some(shows) = sentence::shows(report, reading) {
-        indented(text, &margin, &shows)?;
+/// What a rule found: on all parts where it found the same, in one place.
+fn explained(text: &mut String, report: &Report, alike: &[&Finding]) -> std::fmt::Result {
+    let Some((first, reading)) = alike.first().and_then(|first| Some((first, first.decisive()?))) else { return Ok(()) };
+    let places: Vec<_> = alike.iter().map(|finding| sentence::place(report, finding.part)).collect();
+    let head = format!("{}: {} [{}]", capitalised(&places.join(", ")), first.rule.title, first.rule.id);
+    indented(text, &format!("{:<HANG$}", word(first.verdict)), HANG, &head)?;
+    let margin = " ".repeat(HANG);
+    for finding in alike {
+        let Some(reading) = finding.decisive() else { continue };
+        let whose = if alike.len() > 1 { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
+        let shows = sentence::shows(report, reading).map_or_else(String::new, |shows| format!(" {shows}"));
+        indented(text, &margin, HANG, &format!("{whose}{}{shows}", sentence::of(report, reading)))?;
     }
-    indented(text, &format!("{margin}Why: "), finding.rule.why())?;
-    let own = if finding.own_limits { " A limit of this rule was set by the maker." } else { "" };
-    indented(text, &format!("{margin}Basis: "), &format!("{}{own}", sentence::source(reading)))?;
-    for advice in finding.remedies.iter().take(REMEDIES) {
-        indented(text, &format!("{margin}Fix: "), &advice.text)?;
+    indented(text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
+    let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
+    indented(text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(reading)))?;
+    let most = if first.verdict == Verdict::Note { 1 } else { REMEDIES };
+    for advice in alike.iter().flat_map(|finding| &finding.remedies).take(most) {
+        indented(text, &margin, HANG + 2, &format!("Fix: {}", advice.text))?;
     }
-    if finding.remedies.is_empty() && !finding.rule.drivers.is_empty() && finding.verdict > Verdict::Note {
-        indented(
-            text,
-            &format!("{margin}Fix: "),
-            "No single change within the range searched mends this; change several things together.",
-        )?;
+    let mendable = !first.rule.drivers.is_empty() && first.verdict > Verdict::Note;
+    if mendable && alike.iter().all(|finding| finding.remedies.is_empty()) {
+        let honest = "no single change within the range searched mends this: measure, or change several things together.";
+        indented(text, &margin, HANG + 2, &format!("Fix: {honest}"))?;
     }
     Ok(())
 }
@@ -107,7 +116,7 @@ fn accepted(text: &mut String, report: &Report) -> std::fmt::Result {
     for finding in report.findings.iter().filter(|finding| finding.verdict > Verdict::Pass) {
         if let Some(reason) = &finding.accepted {
             writeln!(text)?;
-            indented(text, "Accepted ", &format!("{} ({}): {reason}", finding.rule.title, finding.rule.id))?;
+            indented(text, "Accepted ", HANG, &format!("{} ({}): {reason}", finding.rule.title, finding.rule.id))?;
         }
     }
     Ok(())
@@ -131,7 +140,7 @@ fn unknown(text: &mut String, report: &Report) -> std::fmt::Result {
             writeln!(text)?;
         }
         let asks: Vec<_> = missing.iter().map(Quantity::ask).collect();
-        indented(text, "Unknown  ", &format!("{}. To judge: {}.", rules.join(", "), asks.join("; ")))?;
+        indented(text, "Unknown  ", HANG, &format!("{}. To judge: {}.", rules.join(", "), asks.join("; ")))?;
     }
     Ok(())
 }
@@ -141,20 +150,17 @@ fn passed(text: &mut String, report: &Report) -> std::fmt::Result {
         report.findings.iter().filter(|finding| finding.verdict == Verdict::Pass).map(|finding| finding.rule.id).collect();
     passed.sort_unstable();
     passed.dedup();
-    if passed.is_empty() {
-        return Ok(());
+    match passed.as_slice() {
+        [] => Ok(()),
+        [rule] => writeln!(text, "\nPassed   {rule}"),
+        [..] => writeln!(text, "\nPassed   {} rules", passed.len()),
     }
-    writeln!(text)?;
-    indented(text, "Passed   ", &passed.join(", "))
 }
 
-/// A paragraph whose lines after the first stand under the text of the first.
-fn indented(text: &mut String, head: &str, body: &str) -> std::fmt::Result {
-    let hang = " ".repeat(if head.trim_start().is_empty() || head.len() > 12 {
-        head.len() - head.trim_start().len() + usize::from(head.len() > 12) * 2
-    } else {
-        head.len()
-    });
-    let options = textwrap::Options::new(WIDTH).initial_indent(head).subsequent_indent(&hang);
-    writeln!(text, "{}", textwrap::fill(body, options))
+/// A paragraph whose lines after the first are indented by `hang`.
+fn indented(text: &mut String, head: &str, hang: usize, body: &str) -> std::fmt::Result {
+    let hang = " ".repeat(hang);
+    let options =
+        textwrap::Options::new(WIDTH).initial_indent(head).subsequent_indent(&hang).word_splitter(textwrap::WordSplitter::NoHyphenation);
+    writeln!(text, "{}", textwrap::fill(body, options).replace(number::NO_BREAK, " "))
 }

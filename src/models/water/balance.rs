@@ -15,7 +15,7 @@ use smallvec::SmallVec;
 pub struct WaterBalance {
     /// The water activity with its 95 % band.
     pub activity: Band<WaterActivity>,
-    /// Whether the filling lies where the model was tested: 15 to 30 °C, activity 0.55 to 1, ethanol up to 60 % of itself and the water,
+    /// Whether the filling lies where the model was tested: 15 to 30 °C, ethanol up to 60 % of itself and the water,
     /// salt and minerals up to 5 % of the water phase; no crystals beside more than 5 % of ethanol, which lowers the solubility of sugar by
     /// an unknown amount.
     pub in_range: bool,
@@ -95,7 +95,8 @@ pub enum WaterBalanceError {
 /// Dimensionless, from mass fractions of the whole.
 ///
 /// # Range
-/// See [`WaterBalance::in_range`]. The isotherms hold at 25 °C; the temperature moves the solubility of sucrose only.
+/// See [`WaterBalance::in_range`]. Tested for activities of 0.55 to 1; below, the balance only says that it is drier than that, and the band
+/// reaches from nothing to 0.60. The isotherms hold at 25 °C; the temperature moves the solubility of sucrose only.
 ///
 /// # Error
 /// Standard uncertainty 0.005 for a syrup of one solute, 0.01 for mixed syrups and liqueurs, 0.025 with sorbing solids or crystals and
@@ -140,6 +141,12 @@ pub fn water_activity(
     balance(composition, solubility, temperature)
 }
 
+/// The driest activity at which the model was tested.
+const DRIEST: f64 = 0.55;
+/// What is computed drier than that holds less water than the same mixture does at [`DRIEST`], where the model was tested: all it says is
+/// that the activity lies below, by two standard uncertainties of a dry filling at most above it.
+const DRIEST_AT_MOST: f64 = 0.60;
+
 const UNIDENTIFIED_AT_MOST: f64 = 0.02;
 
 pub(super) fn balance(
@@ -158,8 +165,20 @@ pub(super) fn balance(
     }
     // Salts come with milk, not with sugar that might be lactose: count them before the sugars are split.
     let osmoles = minor_osmoles(composition).map(|(constituent, moles)| (constituent, moles * WATER * 1e-3)).collect::<Osmoles>();
-    let cases: SmallVec<[Case; 4]> =
-        splits(composition).map(|split| Case::solve(&Mixture::new(&split, solubility, &osmoles), temperature)).collect();
+    let solve = |split: &Composition| Case::solve(&Mixture::new(split, solubility, &osmoles), temperature);
+    let cases: SmallVec<[Case; 4]> = splits(composition)
+        .map(|split| {
+            let case = solve(&split);
+            // So dry that it would be without any salt: then more salt than was tested cannot make it wetter.
+            if case.in_range || case.activity.value >= DRIEST {
+                return case;
+            }
+            // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
+            let saltless = split.counting(Constituent::Salt, Constituent::Inert).counting(Constituent::Minerals, Constituent::Inert);
+            let saltless = solve(&saltless);
+            Case { in_range: saltless.in_range && saltless.activity.value < DRIEST, ..case }
+        })
+        .collect();
     summary(&cases)
 }
 
@@ -206,21 +225,21 @@ impl Case {
             .filter(|constituent| *constituent != Constituent::Ethanol)
             .map(|constituent| holding(&mut holdings, constituent).water / free)
             .fold(0.0, f64::max);
-        let in_range = tested(activity, temperature, mixture.water, &holdings);
+        let in_range = tested(temperature, mixture.water, &holdings);
         let band = Band::normal(activity, standard_uncertainty(&Makeup { activity, leading, undissolved }));
+        let band = if activity < DRIEST { Band { low: 0.0, high: band.high.max(DRIEST_AT_MOST), ..band } } else { band };
         let activity = if mixture.is_pure() { Band::exact(1.0) } else { Band { low: band.low.max(0.0), high: band.high.min(1.0), ..band } };
         Self { activity, in_range, holdings }
     }
 }
 
 /// Whether a solution lies where the model was tested.
-fn tested(activity: f64, temperature: Temperature, water: f64, holdings: &Holdings) -> bool {
+fn tested(temperature: Temperature, water: f64, holdings: &Holdings) -> bool {
     let dissolved = |constituent: Constituent| holdings.get(constituent.index()).map_or(0.0, |holding| holding.dissolved);
     let ethanol = dissolved(Constituent::Ethanol);
     let phase = water + holdings.iter().map(|holding| holding.dissolved).sum::<f64>();
     let saturated = holdings.iter().any(|holding| holding.crystalline > 0.0);
     (15.0..=30.0).contains(&temperature.celsius())
-        && (0.55..=1.0).contains(&activity)
         && ethanol <= if saturated { 0.05 } else { 0.60 } * (ethanol + water)
         && dissolved(Constituent::Salt) + dissolved(Constituent::Minerals) <= 0.05 * phase
 }
