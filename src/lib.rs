@@ -62,3 +62,8 @@ pub mod units;
 pub use piece::Document;
 pub use piece::Piece;
 pub use report::{Report, check};
+
+/// The examples of the README, compiled and run.
+#[cfg(all(doctest, feature = "documents"))]
+#[doc = include_str!("../README.md")]
+pub struct ReadmeExamples;

@@ -90,7 +90,8 @@ impl Goal {
         let scale = if reading.bound.abs() > 0.0 { reading.bound.abs() } else { 1.0 };
         let short = -reading.to_mend() / scale;
         if reading.verdict <= self.allowed {
-            short.min(0.0)
+            // A note that may remain asks for nothing.
+            if short > 0.0 { -1.0 } else { short }
         } else if reading.value.in_range {
             short.max(f64::EPSILON)
         } else {

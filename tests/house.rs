@@ -1,0 +1,179 @@
+//! The guards of the house: what nobody has to remember. `BLESS=1 cargo test --test house` writes what can be written.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    reason = "a test may stop at the first surprise"
+)]
+
+use cordial::engine::{Card, Limit, Severity, Side};
+use cordial::units::Choice;
+use cordial::{Document, check, rules, source};
+use std::collections::{BTreeMap, HashSet};
+use std::path::{Path, PathBuf};
+use std::{fmt::Write, fs};
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn cards() -> Vec<&'static Card> {
+    rules::built_in().cards().collect()
+}
+
+fn limits() -> Vec<&'static Limit> {
+    cards().iter().flat_map(|card| card.limits.iter().copied()).collect()
+}
+
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    entries
+        .flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] })
+        .filter(|path| path.extension().is_some_and(|end| end == "rs"))
+        .collect()
+}
+
+/// units <- matter <- models <- piece <- assess <- engine <- rules, remedy <- report; source beside matter.
+#[test]
+fn imports_run_one_way() {
+    let may_use = BTreeMap::from([
+        ("units", ""),
+        ("matter", "units"),
+        ("source", "units matter"),
+        ("models", "units matter"),
+        ("piece", "units matter models"),
+        ("assess", "units matter models piece"),
+        ("engine", "units matter piece assess source"),
+        ("rules", "units matter piece assess source engine"),
+        ("remedy", "units matter piece assess source engine"),
+        ("report", "units matter models piece assess source engine rules remedy"),
+        ("laws", "units matter models piece assess source engine rules remedy report"),
+    ]);
+    for file in sources(&root().join("src")) {
+        let inside = file.strip_prefix(root().join("src")).unwrap();
+        let module = inside.iter().next().unwrap().to_str().unwrap().trim_end_matches(".rs").to_owned();
+        let Some(allowed) = may_use.get(module.as_str()) else {
+            assert_eq!(module, "lib", "{} has no place in the order of imports", inside.display());
+            continue;
+        };
+        for (number, line) in fs::read_to_string(&file).unwrap().lines().enumerate() {
+            let code = line.split("//").next().unwrap();
+            for path in code.match_indices("crate::").map(|(at, mark)| &code[at + mark.len()..]) {
+                let used: String = path.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+                let known = used == module || allowed.split(' ').any(|other| other == used) || !may_use.contains_key(used.as_str());
+                assert!(known, "{}:{} uses {used}, which {module} may not", inside.display(), number + 1);
+            }
+        }
+    }
+}
+
+#[test]
+fn cards_are_complete() {
+    let mut ids = HashSet::new();
+    for card in cards() {
+        for id in card.aliases.iter().chain([&card.id]) {
+            assert!(ids.insert(*id), "two rules are called {id}");
+            assert!(id.chars().all(|c| c.is_ascii_lowercase() || c == '-') && id.contains('-'), "{id} is no kebab-case");
+        }
+        assert!(card.title.starts_with(|c: char| c.is_lowercase()) && !card.title.ends_with('.'), "{}: {}", card.id, card.title);
+        assert!(card.rationale.matches(". ").count() + 1 >= 2, "{}: the rationale wants two sentences", card.id);
+        assert!(card.rationale.trim().ends_with('.'), "{}: the rationale wants a full stop", card.id);
+        assert!(!card.limits.is_empty(), "{} has no limit", card.id);
+    }
+}
+
+#[test]
+fn limits_are_complete() {
+    let mut keys = HashSet::new();
+    for limit in limits() {
+        assert!(keys.insert(limit.key), "two limits are called {}", limit.key);
+        assert!(limit.key.contains('.') && limit.key.chars().all(|c| c.is_ascii_lowercase() || c == '-' || c == '.'), "{}", limit.key);
+        assert!(!limit.place.is_empty(), "{} does not say where in its source, or why", limit.key);
+        assert!(source::find(limit.source.key).is_some(), "{} rests on an unlisted source", limit.key);
+    }
+    for profile in rules::built_in().profiles() {
+        for set in profile.limits {
+            let limit = limits().into_iter().find(|limit| limit.key == set.key);
+            let limit = limit.unwrap_or_else(|| panic!("profile {} sets {}, which is no limit", profile.name, set.key));
+            assert_eq!(set.value.unit().dimension(), limit.quantity.dimension(), "profile {}, {}", profile.name, set.key);
+        }
+    }
+}
+
+/// Where several limits of one side stand on one quantity, the louder one is further out.
+#[test]
+fn louder_limits_lie_further_out() {
+    for card in cards() {
+        for one in card.limits {
+            for two in card.limits.iter().filter(|two| two.quantity == one.quantity && two.side == one.side && two.severity > one.severity)
+            {
+                let (one_base, two_base) = (one.careful.base(), two.careful.base());
+                let further = if one.side == Side::AtLeast { two_base <= one_base } else { two_base >= one_base };
+                assert!(further, "{}: {} is louder than {} but lies inside it", card.id, two.key, one.key);
+            }
+        }
+    }
+}
+
+fn limit_words(limit: &Limit) -> String {
+    let side = if limit.side == Side::AtLeast { "≥" } else { "≤" };
+    let mark = match limit.severity {
+        Severity::Breach => "**",
+        Severity::Warning => "",
+        Severity::Advice => "*",
+    };
+    format!("{mark}{side} {}{mark}", limit.careful)
+}
+
+#[test]
+fn the_rule_table_of_the_readme_is_in_step() {
+    let mut table = String::from("\n| rule | checks | limits (**breach**, warning, *advice*) |\n|---|---|---|\n");
+    for domain in cordial::engine::Domain::ALL {
+        for card in cards().into_iter().filter(|card| card.domain == *domain) {
+            let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
+            for limit in card.limits {
+                let words = limit.quantity.words();
+                match groups.iter_mut().find(|(other, _)| *other == words) {
+                    Some((_, limits)) => limits.push(limit_words(limit)),
+                    None => groups.push((words, vec![limit_words(limit)])),
+                }
+            }
+            let groups: Vec<_> = groups.iter().map(|(words, limits)| format!("{words} {}", limits.join(", "))).collect();
+            writeln!(table, "| `{}` | {} | {} |", card.id, card.title, groups.join("; ")).unwrap();
+        }
+    }
+    table.push('\n');
+    let file = root().join("README.md");
+    let text = fs::read_to_string(&file).unwrap();
+    let open = "<!-- rules: kept in step by tests/house.rs -->";
+    let start = text.find(open).expect("README.md marks where the rules go") + open.len();
+    let end = text.find("<!-- /rules -->").expect("README.md marks where the rules end");
+    if text[start..end] != table {
+        assert!(std::env::var_os("BLESS").is_some(), "README.md is out of step: run `BLESS=1 cargo test --test house`");
+        fs::write(&file, format!("{}{table}{}", &text[..start], &text[end..])).unwrap();
+    }
+}
+
+#[test]
+fn the_sample_report_of_the_readme_is_what_is_printed() {
+    let text = fs::read_to_string(root().join("README.md")).unwrap();
+    let sample = text.split("```text\n").nth(1).unwrap().split("```").next().unwrap();
+    let document = Document::parse(&fs::read_to_string(root().join("examples/data/winter-box.toml")).unwrap()).unwrap();
+    let printed = check(&document.pieces()[0]).unwrap().to_text();
+    let mut rest = printed.lines();
+    for line in sample.lines().filter(|line| !line.is_empty()) {
+        assert!(rest.any(|other| other == line), "not printed any more, or in another order: {line}\n\n{printed}");
+    }
+}
+
+/// No word of any kind that leaks where the work was done, no address that pins a registry.
+#[test]
+fn the_tree_names_no_place_it_was_made_in() {
+    for file in ["README.md", "DEVELOPERS.md", "CHANGELOG.md"] {
+        let text = fs::read_to_string(root().join(file)).unwrap_or_default();
+        for word in ["/home/", "/root/", "/work/", "crates-io"] {
+            assert!(!text.contains(word), "{file} holds {word}");
+        }
+    }
+}
