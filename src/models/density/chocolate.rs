@@ -112,7 +112,7 @@ mod tests {
     use super::*;
     use crate::units::quantity::kilogram_per_cubic_meter;
     use crate::units::{Checked, MassFraction};
-    use approx::{assert_abs_diff_eq, assert_relative_eq};
+    use approx::assert_abs_diff_eq;
 
     fn of(percent: &[(Constituent, f64)]) -> Composition {
         Composition::new(percent.iter().map(|(constituent, share)| (*constituent, MassFraction::from_base(share / 100.0).unwrap())))
@@ -121,42 +121,6 @@ mod tests {
 
     fn kilograms(band: Band<Density>) -> f64 {
         band.value.get::<kilogram_per_cubic_meter>()
-    }
-
-    /// Cocoa, fat, carbohydrate and protein in per cent, and the density, of each weighed bar.
-    fn bars() -> Vec<(String, f64, f64, f64, f64, f64)> {
-        let table = include_str!("../../../reference-values/banks-weighed-bars.csv");
-        csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(table.as_bytes()).deserialize().map(Result::unwrap).collect()
-    }
-
-    #[test]
-    fn weighed_bars_from_their_labels() {
-        let mut squares = 0.0;
-        assert_eq!(bars().len(), 12);
-        for (bar, _, fat, carbohydrate, protein, weighed) in bars() {
-            let rest = 100.0 - fat - carbohydrate - protein;
-            let parts = [
-                (Constituent::CocoaButter, fat),
-                (Constituent::UnsplitSugars, carbohydrate),
-                (Constituent::Protein, protein),
-                (Constituent::Fibre, rest),
-            ];
-            let density = kilograms(solid(&of(&parts)));
-            assert!((density / weighed - 1.0).abs() < 0.02, "bar {bar}: {density} instead of {weighed}");
-            squares += (density - weighed).powi(2);
-        }
-        assert!((squares / 12.0).sqrt() < 14.0, "{squares}");
-    }
-
-    #[test]
-    fn weighed_dark_bars_from_their_recipe() {
-        // Above 60 % cocoa all the fat is the cocoa's, so cocoa less fat is fat-free cocoa and what remains is sugar.
-        let dark: Vec<_> = bars().into_iter().filter(|bar| bar.1 > 60.0).collect();
-        assert_eq!(dark.len(), 3);
-        for (_, cocoa, fat, _, _, weighed) in dark {
-            let parts = [(Constituent::CocoaButter, fat), (Constituent::FatFreeCocoa, cocoa - fat), (Constituent::Sucrose, 100.0 - cocoa)];
-            assert_relative_eq!(kilograms(solid(&of(&parts))), weighed, max_relative = 0.02);
-        }
     }
 
     #[test]

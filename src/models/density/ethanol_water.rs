@@ -156,17 +156,6 @@ mod tests {
     }
 
     #[test]
-    fn the_published_table_at_20_celsius() {
-        let table = include_str!("../../../reference-values/oiml-r22-density.csv");
-        let mut rows = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(table.as_bytes());
-        let rows: Vec<(f64, f64)> = rows.deserialize().map(Result::unwrap).collect();
-        assert_eq!(rows.len(), 14);
-        for (strength, published) in rows {
-            assert_abs_diff_eq!(kilograms(by_mass(vol(strength)), 20.0), published, epsilon = 0.01);
-        }
-    }
-
-    #[test]
     fn other_temperatures() {
         // Computed with the formula by a second implementation.
         for (strength, celsius, computed) in
