@@ -9,8 +9,8 @@ use cordial::report::{Report, check, to_json, to_text};
 use std::{error::Error, fs, process::ExitCode};
 
 const USAGE: &str = "usage: check FILE [--json]";
-/// More than any document may hold; the rest of a larger file is not read.
-const MOST_READ: u64 = 2 << 20;
+/// Far more than a document may hold; what lies beyond is not read.
+const MOST_READ: u64 = 100 << 20;
 
 fn main() -> ExitCode {
     let mut arguments: Vec<String> = std::env::args().skip(1).collect();

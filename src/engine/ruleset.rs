@@ -35,7 +35,7 @@ pub struct Bounds {
 #[non_exhaustive]
 pub enum RuleSetError {
     /// A profile nobody knows.
-    #[error("piece `{piece}`: no profile is called `{name}`: use {known}")]
+    #[error("piece \"{piece}\": no profile is called `{name}`: use {known}")]
     UnknownProfile {
         /// The piece.
         piece: String,
@@ -45,7 +45,7 @@ pub enum RuleSetError {
         known: String,
     },
     /// A limit nobody knows.
-    #[error("piece `{piece}`, limits: no limit is called `{key}`{}", meant(.nearest))]
+    #[error("piece \"{piece}\", limits: no limit is called `{key}`{}", meant(.nearest))]
     UnknownLimit {
         /// The piece.
         piece: String,
@@ -55,7 +55,7 @@ pub enum RuleSetError {
         nearest: Option<&'static str>,
     },
     /// A limit given in units of something else.
-    #[error("piece `{piece}`, limits, {key}: `{found}` is not {}", .expected.words())]
+    #[error("piece \"{piece}\", limits, {key}: `{found}` is not {}", .expected.words())]
     Dimension {
         /// The piece.
         piece: String,
@@ -67,7 +67,7 @@ pub enum RuleSetError {
         expected: Dimension,
     },
     /// A finding allowed that no rule makes.
-    #[error("piece `{piece}`, allow: no rule is called `{rule}`{}", meant(.nearest))]
+    #[error("piece \"{piece}\", allow: no rule is called `{rule}`{}", meant(.nearest))]
     UnknownRule {
         /// The piece.
         piece: String,
