@@ -95,12 +95,17 @@ pub struct Assessment {
     pub layers: Vec<PartAssessment>,
     /// The cap.
     pub cap: PartAssessment,
+    /// The allergens inside that the markets named want declared; all of them where no market is named.
+    pub to_declare: AllergenSet,
+    /// The allergens inside that it is promised to be free from.
+    pub broken_promises: AllergenSet,
 }
 
 impl Default for Assessment {
     fn default() -> Self {
         let nothing = PartAssessment::NOTHING;
-        Self { whole: nothing, shell: nothing, layers: Vec::new(), cap: nothing }
+        let none = AllergenSet::EMPTY;
+        Self { whole: nothing, shell: nothing, layers: Vec::new(), cap: nothing, to_declare: none, broken_promises: none }
     }
 }
 

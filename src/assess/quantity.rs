@@ -145,6 +145,8 @@ quantities! {
     ChocolateShare "chocolate_share" Percent "shell and cap by mass" "the mould, the shell and the layers";
     /// One if it is sold at room temperature, zero if not.
     AmbientSale "ambient_sale" One "sale at room temperature" "how it is sold (storage, sale)";
+    /// One if it is sold fresh, within days, zero if not.
+    FreshSale "fresh_sale" One "sale while fresh" "how it is sold (storage, sale)";
     /// How long it is promised to keep.
     KeepPromised "keep" Day "promised keeping time" "how long it is to keep (keep)";
     /// How many allergens must be declared.

@@ -18,7 +18,9 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
         top.under_cap = true;
     }
     let whole = &mut assessment.whole;
-    whole.put(Quantity::AmbientSale, Assessed::declared(f64::from(u8::from(piece.storage.sale() == Sale::Ambient))));
+    let sold = |sale| Assessed::declared(f64::from(u8::from(piece.storage.sale() == sale)));
+    whole.put(Quantity::AmbientSale, sold(Sale::Ambient));
+    whole.put(Quantity::FreshSale, sold(Sale::Fresh));
     whole.put(Quantity::KeepPromised, Assessed::declared_or(piece.keep.map(Checked::base), Quantity::KeepPromised));
     assess_allergens(piece, assessment);
     if piece.mould.is_some() || piece.cap.is_some() {
@@ -28,25 +30,28 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
 
 fn assess_allergens(piece: &Piece, assessment: &mut Assessment) {
     let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
-    let declared = piece.markets.iter().filter_map(|market| market.declared()).reduce(AllergenSet::union);
-    let to_declare = match declared {
-        Some(listed) => all.intersection(listed),
-        None => all,
-    };
+    let listed = piece.markets.iter().filter_map(|market| market.declared()).reduce(AllergenSet::union);
+    assessment.to_declare = listed.map_or(all, |listed| all.intersection(listed));
+    assessment.broken_promises = piece.free_from.intersection(all);
+    let held = piece.markets.iter().all(|market| market.declared().is_some());
     let whole = &mut assessment.whole;
     whole.allergens = all;
-    whole.put(Quantity::AllergensToDeclare, Assessed::declared(f64::from(to_declare.len())));
-    let held = piece.markets.iter().all(|market| market.declared().is_some());
+    whole.put(Quantity::AllergensToDeclare, Assessed::declared(f64::from(assessment.to_declare.len())));
     whole.put(Quantity::AllergenLists, if held { Assessed::declared(1.0) } else { Assessed::lacking(Quantity::AllergenLists) });
-    if piece.free_from.is_empty() {
-        return;
+    if !piece.free_from.is_empty() {
+        whole.put(Quantity::BrokenPromises, broken_promises(piece, assessment.broken_promises));
     }
-    let broken = piece.free_from.intersection(all).len();
-    let soy = !piece.free_from.intersection(AllergenSet::of(&[Allergen::Soy])).is_empty();
-    let doubtful = [shell::poured(piece), cap::poured(piece)].iter().flatten().any(|poured| poured.has_lecithin_of_unknown_plant());
-    let broken =
-        if broken == 0 && soy && doubtful { Assessed::lacking(Quantity::BrokenPromises) } else { Assessed::declared(f64::from(broken)) };
-    whole.put(Quantity::BrokenPromises, broken);
+}
+
+/// How many promises are broken; not to be told where the only doubt left is the plant of a lecithin.
+fn broken_promises(piece: &Piece, broken: AllergenSet) -> Assessed {
+    let soy_free = !piece.free_from.intersection(AllergenSet::of(&[Allergen::Soy])).is_empty();
+    let doubtful = || [shell::poured(piece), cap::poured(piece)].iter().flatten().any(|poured| poured.has_lecithin_of_unknown_plant());
+    if broken.is_empty() && soy_free && doubtful() {
+        Assessed::lacking(Quantity::BrokenPromises)
+    } else {
+        Assessed::declared(f64::from(broken.len()))
+    }
 }
 
 /// How the layers stand in the shell, and whether the top one carries the cap.

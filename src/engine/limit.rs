@@ -34,7 +34,14 @@ choices! {
     }
 }
 
-/// A limit on a quantity. Key, side and dimension are fixed; the value is the careful profile's, and another profile or the maker
+/// A limit on a quantity. A unit that does not measure the quantity does not compile:
+///
+/// ```compile_fail
+/// # use cordial::{assess::Quantity, engine::Limit, units::Unit};
+/// static WATER: Limit = Limit::at_most("water.max", Quantity::Water, 20.0, Unit::Millimeter);
+/// ```
+///
+/// Key, side and dimension are fixed; the value is the careful profile's, and another profile or the maker
 /// may set it otherwise.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Limit {

@@ -105,6 +105,22 @@ impl Composition {
         Constituent::ALL.iter().copied().zip(self.fractions).filter(|(_, fraction)| *fraction > 0.0)
     }
 
+    /// The water phase: water, ethanol and everything that can dissolve in them.
+    pub fn water_phase(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
+        use Role::{Electrolyte, Ethanol, Polyol, Saccharide, Sugar, Water};
+        self.parts().filter(|(constituent, _)| matches!(constituent.role(), Water | Ethanol | Sugar | Saccharide | Polyol | Electrolyte))
+    }
+
+    /// The fat phase, by kind of fat.
+    pub fn fat_phase(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
+        self.parts().filter(|(constituent, _)| constituent.role() == Role::Fat)
+    }
+
+    /// The insoluble solids that take up water.
+    pub fn sorbing_solids(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
+        self.parts().filter(|(constituent, _)| constituent.role() == Role::SorbingSolid)
+    }
+
     /// Total fat, of every kind. Emulsifiers do not count.
     #[must_use]
     pub fn fat(&self) -> f64 {
@@ -203,6 +219,22 @@ mod tests {
         assert_relative_eq!(thick.of(Constituent::Sucrose), 0.8, max_relative = 1e-15);
         let error = syrup.boiled_down(MassFraction::from_base(0.4).unwrap()).unwrap_err();
         assert_eq!(error.to_string(), "60 % of the mass would have to boil off, but only 50 % of it is water");
+    }
+
+    #[test]
+    fn phases_divide_the_whole() {
+        let ganache = of(&[
+            (Constituent::Water, 0.2),
+            (Constituent::Sucrose, 0.3),
+            (Constituent::CocoaButter, 0.2),
+            (Constituent::MilkFat, 0.1),
+            (Constituent::FatFreeCocoa, 0.2),
+        ])
+        .unwrap();
+        let sum = |phase: &mut dyn Iterator<Item = (Constituent, f64)>| phase.map(|(_, fraction)| fraction).sum::<f64>();
+        assert_relative_eq!(sum(&mut ganache.water_phase()), 0.5, max_relative = 1e-12);
+        assert_relative_eq!(sum(&mut ganache.fat_phase()), 0.3, max_relative = 1e-12);
+        assert_relative_eq!(sum(&mut ganache.sorbing_solids()), 0.2, max_relative = 1e-12);
     }
 
     #[test]

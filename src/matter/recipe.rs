@@ -1,7 +1,7 @@
 //! Weighed ingredients, and what boiling leaves of them.
 
 use super::{Composition, CompositionError, Ingredient};
-use crate::units::{Checked, MassFraction, Measure, Portion, Unit};
+use crate::units::{Checked, MassFraction, Measure, Portion, RangeError, Unit};
 use std::sync::Arc;
 
 /// One line of a recipe.
@@ -35,6 +35,9 @@ pub enum RecipeError {
         /// The mass weighed in.
         charge: Measure,
     },
+    /// A mass that is none.
+    #[error(transparent)]
+    Mass(#[from] RangeError),
     /// It boils dry.
     #[error("cooked to {cooked_to}: {reason}")]
     Dry {
@@ -85,6 +88,17 @@ impl Recipe {
     pub fn composition(&self) -> Composition {
         // A recipe is only ever kept when this succeeds; the fallback is never reached.
         self.composed().unwrap_or_else(|_| Composition::pure(super::Constituent::Unidentified))
+    }
+
+    /// The same made in another size.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`], when a mass leaves its legal range.
+    pub fn scaled(&self, factor: f64) -> Result<Self, RecipeError> {
+        let scaled = |mass: Portion| Portion::from_base(mass.base() * factor);
+        let line = |line: &RecipeLine| Ok(RecipeLine { mass: scaled(line.mass)?, ingredient: Arc::clone(&line.ingredient) });
+        let lines = self.lines.iter().map(line).collect::<Result<_, RangeError>>()?;
+        Self::new(lines, self.cooked_to.map(scaled).transpose()?)
     }
 
     /// The same with another mass in one line.

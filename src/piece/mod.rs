@@ -13,7 +13,7 @@ mod workshop;
 pub use cap::Cap;
 #[cfg(feature = "documents")]
 pub use document::Document;
-pub use knob::{Knob, KnobKind, Turn};
+pub use knob::{ChocolateOf, Knob, KnobKind, Turn};
 pub use layer::{Amount, Barrier, FillingKind, Layer, Measured, Reported};
 pub use mould::Mould;
 pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper, Wall};

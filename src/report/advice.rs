@@ -4,9 +4,9 @@ use super::number::{self, NO_BREAK};
 use crate::assess::Part;
 use crate::engine::{RuleSet, Verdict};
 use crate::matter::{Constituent, RecipeLine};
-use crate::piece::{Knob, Layer, Piece};
+use crate::piece::{ChocolateOf, Knob, Layer, Piece};
 use crate::remedy::Remedy;
-use crate::units::{Choice, Measure};
+use crate::units::{Checked, Choice, Measure, Unit};
 
 /// A remedy with what to do, what to write in the document, and what it would upset.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,75 +55,81 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
     let (was, becomes) = (number::shown(from), number::shown(to));
     let layer = |index: usize| piece.layers.get(index);
     let name = |index: usize| layer(index).map_or("", |layer| layer.name.as_str());
+    let word = |setting: f64| remedy.knob.word(setting).unwrap_or("");
     match remedy.knob {
         Knob::WallThickness => format!("Cast the shell {becomes} thick instead of {was} [shell: thickness = \"{to}\"]"),
         Knob::Casts => format!("Cast {becomes} times instead of {was}, letting each wall set [shell: casts = {to}]"),
-        Knob::Temper => "Temper the chocolate [shell: temper = \"tempered\"]".into(),
-        Knob::EmulsifierDose(_) if remedy.to <= 0.0 => "Leave it out [shell: emulsifier]".into(),
-        Knob::EmulsifierDose(_) => {
-            format!("Dose {becomes} of the chocolate's weight instead of {was} [shell: emulsifier, dose = \"{to}\"]")
+        Knob::Temper(of) => format!("Temper the chocolate [{}: temper = \"{}\"]", of.key(), word(remedy.to)),
+        Knob::EmulsifierDose(of, _) if remedy.to <= 0.0 => format!("Leave it out [{}: emulsifier]", of.key()),
+        Knob::EmulsifierDose(of, _) => {
+            format!("Dose {becomes} of the chocolate's weight instead of {was} [{}: emulsifier, dose = \"{to}\"]", of.key())
         }
-        Knob::EmulsifierForm(index) => form(remedy, piece, index),
-        Knob::StirredInDose(index) => {
-            let added = piece.shell.as_ref().and_then(|shell| shell.stirred_in.get(index)).map_or("it", |added| &added.ingredient.title);
-            format!("Stir in {becomes} of {added} instead of {was} [shell: added, dose = \"{to}\"]")
+        Knob::EmulsifierForm(of, index) => form(remedy, piece, of, index),
+        Knob::StirredInDose(of, index) => {
+            let added = of.stirred_in(piece).and_then(|added| added.get(index)).map_or("it", |added| &added.ingredient.title);
+            format!("Stir in {becomes} of {added} instead of {was} [{}: added, dose = \"{to}\"]", of.key())
         }
-        Knob::CocoaButter => {
-            format!(
-                "Melt in cocoa butter, {becomes} of the chocolate's weight [shell: added = [{{ ingredient = \"cocoa-butter\", dose = \"{to}\" }}]]"
-            )
-        }
+        Knob::CocoaButter(of) => format!(
+            "Melt in cocoa butter, {becomes} of the chocolate's weight [{}: added = [{{ ingredient = \"cocoa-butter\", dose = \"{to}\" }}]]",
+            of.key()
+        ),
         Knob::FillDepth(index) => {
             format!("Pour {} to {becomes} below the rim instead of {was} [layer {}: fill_to = \"{to}\"]", name(index), index + 1)
         }
-        Knob::LayerAmount(index) => format!("Pour {becomes} of {} instead of {was} [layer {}]", name(index), index + 1),
+        Knob::LayerAmount(index) => {
+            let key = if to.unit() == Unit::Gram { "mass" } else { "volume" };
+            format!("Pour {becomes} of {} instead of {was} [layer {}: {key} = \"{to}\"]", name(index), index + 1)
+        }
         Knob::IngredientMass(index, line) => {
             let line = layer(index).and_then(|layer| layer.recipe.as_ref()?.lines().get(line));
             let ingredient = line.map_or("the ingredient", |line| &line.ingredient.title);
             let key = line.map_or("", |line| &line.ingredient.name);
-            let verb = if remedy.to <= 0.0 {
+            let change = if remedy.to <= 0.0 {
                 format!("Leave out the {ingredient}, now {was},")
             } else {
                 format!("Weigh {becomes} of {ingredient} instead of {was}")
             };
-            format!("{verb} in the recipe of {} [layer {}: {{ ingredient = \"{key}\", mass = \"{to}\" }}]", name(index), index + 1)
+            format!("{change} in the recipe of {} [layer {}: {{ ingredient = \"{key}\", mass = \"{to}\" }}]", name(index), index + 1)
         }
         Knob::Addition(index, constituent) => {
             let gum = constituent == Constituent::Xanthan;
             let hint = if gum { ", wetted and swollen in the syrup or water before any spirit goes in" } else { "" };
             let hydrated = if gum { ", hydrated_first = true" } else { "" };
-            let charge = layer(index).map_or(String::new(), charge);
+            let (place, charge) = (index + 1, layer(index).map_or(String::new(), charge));
+            let line = format!("{{ ingredient = \"{}\", mass = \"{to}\" }}", constituent.key());
             format!(
-                "Add {becomes} of {} to the recipe of {}{charge}{hint} [layer {}: {{ ingredient = \"{}\", mass = \"{to}\" }}{hydrated}]",
+                "Add {becomes} of {} to the recipe of {}{charge}{hint} [layer {place}: {line}{hydrated}]",
                 constituent.words(),
-                name(index),
-                index + 1,
-                constituent.key()
+                name(index)
             )
         }
         Knob::CookedMass(index) => {
             format!("Cook {} down to {becomes} instead of {was} [layer {}: cooked_to = \"{to}\"]", name(index), index + 1)
         }
         Knob::Barrier(index) => {
-            format!("Brush a film of {} on {} [layer {}: barrier]", remedy.knob.word(remedy.to).unwrap_or(""), name(index), index + 1)
+            let film = word(remedy.to);
+            format!("Brush a film of {film} on {} [layer {}: barrier = \"{film}\"]", name(index), index + 1)
         }
+        Knob::CapThickness => format!("Pour a cap of {becomes} instead of {was} [cap: thickness = \"{to}\"]"),
+        Knob::CapCoats => format!("Pour the cap in {becomes} coats instead of {was} [cap: coats = {to}]"),
     }
 }
 
 fn charge(layer: &Layer) -> String {
     let grams = |line: &RecipeLine| line.mass.quantity().get::<crate::units::quantity::gram>();
     let total: f64 = layer.recipe.iter().flat_map(|recipe| recipe.lines()).map(grams).sum();
-    format!(" ({} as it stands)", number::shown(Measure::new(total, crate::units::Unit::Gram)))
+    format!(" ({} as it stands)", number::shown(Measure::new(total, Unit::Gram)))
 }
 
-fn form(remedy: &Remedy, piece: &Piece, index: usize) -> String {
+fn form(remedy: &Remedy, piece: &Piece, of: ChocolateOf, index: usize) -> String {
     let turned = remedy.knob.set(piece, remedy.to);
-    let emulsifier = turned.as_ref().and_then(|piece| piece.shell.as_ref()?.emulsifiers.get(index));
+    let emulsifier = turned.as_ref().and_then(|piece| of.emulsifiers(piece)?.get(index));
     let Some(emulsifier) = emulsifier else { return String::new() };
-    let dose = number::shown(crate::units::Checked::measure(emulsifier.dose, crate::units::Unit::Percent));
-    let (kind, form) = (emulsifier.kind.key(), emulsifier.form.key());
+    let dose = emulsifier.dose.measure(Unit::Percent);
+    let (kind, form, shown) = (emulsifier.kind.key(), emulsifier.form.key(), number::shown(dose));
     format!(
-        "Weigh {form} {kind} afresh: {dose} of the chocolate's weight holds as much active matter; the forms never change places gram for gram \
-         [shell: emulsifier, form = \"{form}\", dose = \"{dose}\"]"
+        "Weigh {form} {kind} afresh: {shown} of the chocolate's weight holds as much active matter; the forms never change places gram for gram \
+         [{}: emulsifier, form = \"{form}\", dose = \"{dose}\"]",
+        of.key()
     )
 }

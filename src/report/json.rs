@@ -68,7 +68,7 @@ fn part(assessed: &PartAssessment) -> Map<String, Value> {
 
 fn estimate(quantity: Quantity, known: &Estimate) -> Value {
     let unit = quantity.unit();
-    let value = |base: f64| Measure::from_base(base, unit).value();
+    let value = |base: f64| rounded(Measure::from_base(base, unit)).value();
     if known.evidence == Evidence::Declared {
         return json!({ "value": value(known.value()), "unit": unit });
     }
@@ -93,19 +93,24 @@ fn entry(report: &Report, finding: &Finding, reading: &Reading) -> Value {
         "standing": reading.limit.standing.key(),
         "limit": reading.limit.key,
         "value": estimate(reading.limit.quantity, &reading.value),
-        "bound": reading.bound_measure(),
-        "margin": reading.difference(reading.margin),
-        "assured": reading.difference(reading.assured),
+        "bound": rounded(reading.bound_measure()),
+        "margin": rounded(reading.difference(reading.margin)),
+        "assured": rounded(reading.difference(reading.assured)),
         "sources": [reading.limit.source.key],
         "text": sentence::of(report, reading),
         "remedies": remedies.iter().map(|advice| json!({
             "knob": advice.knob,
-            "from": advice.from,
-            "to": advice.to,
+            "from": rounded(advice.from),
+            "to": rounded(advice.to),
             "upsets": advice.remedy.upsets.iter().map(|upset| json!({
                 "rule": upset.rule, "part": report.part_name(upset.part), "verdict": upset.verdict.key(),
             })).collect::<Vec<_>>(),
             "text": advice.text,
         })).collect::<Vec<_>>(),
     })
+}
+
+/// Nine significant digits: what is lost is the last bits of unit conversions.
+fn rounded(measure: Measure) -> Measure {
+    Measure::new(format!("{:.8e}", measure.value()).parse().unwrap_or(measure.value()), measure.unit())
 }

@@ -10,8 +10,8 @@ use crate::units::Choice;
 pub(super) fn of(report: &Report, reading: &Reading) -> String {
     match reading.limit.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
-        Quantity::AllergensToDeclare => format!("Declare: {}.", allergens(report.assessment.whole.allergens)),
-        Quantity::BrokenPromises => format!("Inside are: {}.", allergens(report.assessment.whole.allergens)),
+        Quantity::AllergensToDeclare => format!("Declare: {}.", allergens(report.assessment.to_declare)),
+        Quantity::BrokenPromises => format!("Promised free from, but inside: {}.", allergens(report.assessment.broken_promises)),
         quantity => comparison(quantity, reading),
     }
 }

@@ -13,21 +13,21 @@ crate::rule! {
         domain: Domain::Filling,
         part: PartKind::Layer,
         kinds: &[FillingKind::Ganache],
-        also_reads: &[Quantity::AmbientSale],
+        also_reads: &[Quantity::FreshSale],
         drivers: &[searched(KnobKind::IngredientMass)],
     }
     limits {
         SHELF = Limit::at_most("ganache-water.shelf", Quantity::Water, 20.0, Unit::Percent)
             .from(Standing::Practice, &source::GANACHE_TABLES, "water at most 20 %");
-        AMBIENT = Limit::at_most("ganache-water.max", Quantity::Water, 24.0, Unit::Percent)
+        KEPT = Limit::at_most("ganache-water.max", Quantity::Water, 24.0, Unit::Percent)
             .breach()
             .from(Standing::Practice, &source::GANACHE_TABLES, "20 to 24 % short dates, above 24 % fresh only");
     }
     |look, out| {
         look.compare(&SHELF, out);
-        let sale = look.assessment.whole.get(Quantity::AmbientSale);
-        if sale.value().is_some_and(|ambient| ambient > 0.5) {
-            look.compare(&AMBIENT, out);
+        let sale = look.assessment.whole.get(Quantity::FreshSale);
+        if sale.value().is_some_and(|fresh| fresh < 0.5) {
+            look.compare(&KEPT, out);
         }
         look.lack(sale.missing(), out);
     }

@@ -1,0 +1,90 @@
+//! The forms of the report: what programs and people can rely on.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
+
+use cordial::report::to_json;
+use cordial::{Document, Report, check};
+use serde_json::Value;
+
+fn reports() -> Vec<Report> {
+    let document = Document::parse(include_str!("../examples/data/winter-box.toml")).unwrap();
+    document.pieces().iter().map(|piece| check(piece).unwrap()).collect()
+}
+
+fn keys(value: &Value) -> Vec<&str> {
+    value.as_object().unwrap().keys().map(String::as_str).collect()
+}
+
+#[test]
+fn the_json_form_is_as_designed() {
+    let json = to_json(&reports());
+    assert_eq!(json["format"], 1);
+    let piece = &json["pieces"][0];
+    assert_eq!(keys(piece), ["name", "verdict", "assessment", "readings", "accepted", "unknown"]);
+    assert_eq!(piece["verdict"], "fail");
+    let assessment = &piece["assessment"];
+    for key in ["mass", "headroom", "shell", "layers", "cap"] {
+        assert!(assessment.get(key).is_some(), "{key}");
+    }
+    for key in ["mass", "thickness", "lecithin", "yield_value", "plastic_viscosity", "density"] {
+        assert!(assessment["shell"].get(key).is_some(), "shell: {key}");
+    }
+    for key in ["name", "mass", "water_activity", "water", "fat", "sugars", "ethanol", "density", "yield_value"] {
+        assert!(assessment["layers"][0].get(key).is_some(), "layer: {key}");
+    }
+    for key in ["mass", "thickness"] {
+        assert!(assessment["cap"].get(key).is_some(), "cap: {key}");
+    }
+    let activity = &assessment["layers"][0]["water_activity"];
+    assert_eq!(keys(activity), ["value", "low", "high", "unit", "known", "in_range"]);
+    assert_eq!((activity["unit"].as_str(), activity["known"].as_str()), (Some("1"), Some("modelled")));
+    assert_eq!(assessment["headroom"].to_string(), r#"{"value":0.5,"unit":"mm"}"#);
+    let reading = piece["readings"].as_array().unwrap().iter().find(|reading| reading["limit"] == "support.min").unwrap();
+    assert_eq!(
+        keys(reading),
+        ["rule", "part", "verdict", "severity", "standing", "limit", "value", "bound", "margin", "assured", "sources", "text", "remedies"]
+    );
+    assert_eq!(keys(&reading["remedies"][0]), ["knob", "from", "to", "upsets", "text"]);
+    assert_eq!(keys(&reading["remedies"][0]["to"]), ["value", "unit"]);
+}
+
+#[test]
+fn measures_of_a_report_read_back() {
+    let json = to_json(&reports());
+    for reading in json["pieces"].as_array().unwrap().iter().flat_map(|piece| piece["readings"].as_array().unwrap()) {
+        let bound: cordial::units::Measure = serde_json::from_value(reading["bound"].clone()).unwrap();
+        assert!(bound.value().is_finite());
+    }
+}
+
+#[test]
+fn the_text_form_says_what_a_confectioner_needs() {
+    let text = cordial::report::to_text(&reports());
+    for part in ["FAIL ", "CAUTION ", "NOTE ", "Why: ", "Basis: ", "Fix: ", "measure this", "An estimate is not a measurement"] {
+        assert!(text.contains(part), "{part}");
+    }
+    for (number, line) in text.lines().enumerate() {
+        assert!(line.chars().count() <= 100 || line.trim_start().starts_with('['), "line {} is too long: {line}", number + 1);
+        assert!(!line.contains('\u{a0}'), "line {} holds a no-break space", number + 1);
+        assert_eq!(line.trim_end(), line, "line {} ends in blanks", number + 1);
+    }
+    assert_eq!(text.matches("An estimate is not a measurement").count(), 1);
+}
+
+#[test]
+fn what_the_maker_sets_or_accepts_is_told() {
+    let text = r#"
+        format = 1
+        [[piece]]
+        name = "own limits"
+        profile = "small-kitchen"
+        allow = [{ rule = "couverture-too-lean-to-mould", reason = "a thick rustic shell is wanted" }]
+        shell = { chocolate = "milk-couverture-34", temper = "tempered", emulsifier = [{ kind = "lecithin", form = "fluid", source = "soy", dose = "0.3 %" }] }
+        [piece.limits]
+        "shell-fat.moulds" = { value = "45 %", reason = "trial" }
+        "#;
+    let report = check(&Document::parse(text).unwrap().pieces()[0]).unwrap();
+    let text = report.to_text();
+    assert!(text.contains("rustic shell is wanted"), "{text}");
+    // The small kitchen's profile lets lecithin up to 1 % pass.
+    assert!(!text.contains("emulsifier-dose-outside-window"), "{text}");
+}
