@@ -1,9 +1,11 @@
 //! The `uom` quantities this crate uses, under the names of the trade.
 
 pub use uom::si::f64::{
-    Area, DynamicViscosity, Frequency as ShearRate, Length, Mass, MassDensity as Density, Pressure as Stress, Ratio, Time, Volume,
+    Angle, Area, DynamicViscosity, Frequency as ShearRate, Length, Mass, MassDensity as Density, Pressure as Stress, Ratio, SurfaceTension,
+    Time, Volume,
 };
 pub use uom::si::{
+    angle::{degree, radian},
     area::square_meter,
     dynamic_viscosity::pascal_second,
     frequency::hertz as per_second,
@@ -12,6 +14,7 @@ pub use uom::si::{
     mass_density::kilogram_per_cubic_meter,
     pressure::pascal,
     ratio::ratio,
+    surface_tension::newton_per_meter,
     time::second,
     volume::{cubic_meter, milliliter},
 };
