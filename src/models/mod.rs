@@ -3,4 +3,6 @@
 pub mod cavity;
 pub mod density;
 pub mod flow;
+mod interpolation;
+pub mod range;
 pub mod water;

@@ -3,6 +3,7 @@
 pub mod chocolate;
 pub mod ethanol_water;
 pub mod filling;
+pub mod glycerol_water;
 pub mod sucrose_solution;
 
 use crate::units::quantity::{Density, kilogram_per_cubic_meter};

@@ -1,5 +1,6 @@
 //! How chocolate and fillings flow, and what that carries.
 
+pub mod activation_energy;
 pub mod cap_support;
 pub mod casson;
 pub mod casting_flow;
@@ -8,9 +9,14 @@ pub mod couverture;
 pub mod curve;
 pub mod dose;
 pub mod draining;
+pub mod drink_class;
 pub mod emulsifier;
 pub mod exchange;
+pub mod glycerol_viscosity;
 pub mod herschel_bulkley;
+pub mod honey;
+pub mod spirit_viscosity;
+pub mod syrup_viscosity;
 pub mod xanthan;
 pub mod yield_response;
 
