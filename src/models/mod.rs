@@ -2,7 +2,9 @@
 
 pub mod cavity;
 pub mod density;
+pub mod fat;
 pub mod flow;
+pub mod heat;
 mod interpolation;
 pub mod range;
 pub mod water;

@@ -18,3 +18,11 @@ pub use uom::si::{
     time::second,
     volume::{cubic_meter, milliliter},
 };
+
+pub use uom::si::f64::{
+    AvailableEnergy as LatentHeat, DiffusionCoefficient as Diffusivity, HeatTransfer, Pressure, SpecificHeatCapacity, ThermalConductivity,
+};
+pub use uom::si::{
+    available_energy::joule_per_kilogram, diffusion_coefficient::square_meter_per_second, heat_transfer::watt_per_square_meter_kelvin,
+    specific_heat_capacity::joule_per_kilogram_kelvin, thermal_conductivity::watt_per_meter_kelvin,
+};
