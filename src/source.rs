@@ -73,6 +73,10 @@ sources! {
     BANWART_1989 "banwart-1989" { "Banwart", "1989", "Basic Food Microbiology, table of growth minima as reproduced", "", Seen }
     BOEHME_2012 "boehme-2012" { "Boehme, Kretzschmar, Schneider, Fiala & Rohm", "2012", "Alcohol in starch-thickened fillings and the storage stability of pralines, JAOCS 89:447", "", Mixed }
     GREWELING_2007 "greweling-2007" { "Greweling", "2007", "Chocolates and Confections", "", Mixed }
+    NOTTER_2011 "notter-2011" { "Notter", "2011", "The Art of the Chocolatier", "", Mixed }
+    MILLER_HARTEL_2015 "miller-hartel-2015" { "Miller & Hartel", "2015", "Sucrose crystallization in caramel, J. Food Eng. 153:28", "", Mixed }
+    SEED_SUPPLIERS "seed-suppliers" { "", "", "craft makers' and suppliers' pages on cocoa butter seed", "", Mixed }
+    MAKERS_TROUBLESHOOTING "makers-troubleshooting" { "", "", "chocolate maker's troubleshooting page", "", Seen }
     USDA_SR28 "usda-sr28" { "USDA", "2016", "National Nutrient Database for Standard Reference, release 28", "", Seen }
     EU_1169_2011 "eu-1169-2011" { "European Union", "2011", "Regulation (EU) 1169/2011, annex II", "https://paninolab.it/paninolab-allergenic-ingredients-EN.html", Seen }
     ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ", "", Seen }

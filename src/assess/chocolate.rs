@@ -1,12 +1,12 @@
 //! The chocolate of a shell or a cap with all that is stirred into it.
 
-use super::{Assessed, Estimate, PartAssessment, Quantity};
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
 use crate::matter::{AllergenSet, Composition, Constituent, Emulsifier, Ingredient};
 use crate::models::density::chocolate as density;
-use crate::models::flow::emulsifier;
+use crate::models::flow::{casting_flow::CastingFlow, couverture::Couverture, emulsifier};
 use crate::piece::{StirredIn, Temper};
-use crate::units::quantity::kilogram_per_cubic_meter;
-use crate::units::{Band, Checked, Temperature};
+use crate::units::quantity::{kilogram_per_cubic_meter, pascal, pascal_second};
+use crate::units::{Band, Checked, Temperature, Viscosity, YieldValue};
 
 /// A chocolate as it is poured.
 #[derive(Clone, Copy)]
@@ -22,28 +22,39 @@ pub(super) struct Poured<'a> {
 const UNDECLARED_LECITHIN: Band<f64> = Band { value: 0.004, low: 0.0, high: 0.005 };
 /// Tempered dark chocolate is poured at about this temperature.
 const POURED_AT: f64 = 31.0;
+/// Laboratories measure melted chocolate at this temperature.
+const MEASURED_AT: f64 = 40.0;
+
+/// One for yes, zero for no.
+pub(super) fn yes(answer: bool) -> f64 {
+    f64::from(u8::from(answer))
+}
 
 impl Poured<'_> {
     /// Puts what follows from the chocolate alone.
     pub(super) fn assess(&self, part: &mut PartAssessment) {
+        let composition = self.composition();
         part.allergens = part.allergens.union(self.allergens());
+        part.chocolate = self.chocolate.chocolate.as_ref().map(|sheet| sheet.kind);
         self.assess_emulsifiers(part);
-        let water = self.stirred_in.iter().map(|added| added.dose.base() * added.ingredient.composition.of(Constituent::Water)).sum();
-        part.put(Quantity::AddedWater, Assessed::declared(water));
-        part.put(Quantity::ChocolateFat, Assessed::declared(self.composition().fat()));
-        part.put(
-            Quantity::Tempered,
-            Assessed::declared_or(self.temper.map(|temper| f64::from(u8::from(temper == Temper::Tempered))), Quantity::Tempered),
-        );
+        self.assess_flow(part, &composition);
+        let stirred_in =
+            |constituent| self.stirred_in.iter().map(|added| added.dose.base() * added.ingredient.composition.of(constituent)).sum();
+        part.put(Quantity::AddedWater, Assessed::declared(stirred_in(Constituent::Water)));
+        part.put(Quantity::CocoaButterAdded, Assessed::declared(stirred_in(Constituent::CocoaButter)));
+        let fat = composition.fat();
+        part.put(Quantity::ChocolateFat, Assessed::declared(fat));
+        part.put(Quantity::OilOfChocolate, Assessed::declared(composition.of(Constituent::LiquidOil)));
+        let of_fat = |constituent| if fat > 0.0 { Assessed::declared(composition.of(constituent) / fat) } else { Assessed::Absent };
+        part.put(Quantity::MilkFatOfFat, of_fat(Constituent::MilkFat));
+        part.put(Quantity::LauricOfFat, of_fat(Constituent::LauricFat));
+        part.put(Quantity::Tempered, Assessed::declared_or(self.temper.map(|temper| yes(temper == Temper::Tempered)), Quantity::Tempered));
+        part.put(Quantity::WorkingTemperature, Assessed::declared_or(self.temperature.map(Checked::base), Quantity::WorkingTemperature));
         part.put(Quantity::ChocolateDensity, Assessed::Known(Estimate::modelled(self.liquid_density())));
-        let sheet = self.chocolate.chocolate.as_ref();
-        let declared = |value: Option<f64>| value.map_or(Assessed::Absent, Assessed::declared);
-        part.put(Quantity::ChocolateYieldValue, declared(sheet.and_then(|sheet| sheet.yield_value).map(Checked::base)));
-        part.put(Quantity::PlasticViscosity, declared(sheet.and_then(|sheet| sheet.plastic_viscosity).map(Checked::base)));
     }
 
     fn assess_emulsifiers(&self, part: &mut PartAssessment) {
-        let declared = self.chocolate.chocolate.as_ref().map_or(&[][..], |sheet| &sheet.emulsifiers);
+        let declared = self.declared_emulsifiers();
         let Ok(totals) = emulsifier::total(declared.iter().chain(self.emulsifiers)) else {
             // More emulsifier than chocolate: no dose that could be judged.
             for quantity in [Quantity::Lecithin, Quantity::Pgpr, Quantity::UnfitEmulsifier] {
@@ -66,17 +77,65 @@ impl Poured<'_> {
         part.put(Quantity::UnfitEmulsifier, Assessed::declared(totals.unfit.base()));
     }
 
+    /// Yield value and viscosity as the chocolate is cast: from the sheet, carried to the emulsifiers, the temper, the temperature and what
+    /// is stirred in; what the sheet does not give is what chocolates usually have.
+    fn assess_flow(&self, part: &mut PartAssessment, composition: &Composition) {
+        let flow = self.flow(composition);
+        let known = |band: Option<(Band<f64>, bool)>, quantity| {
+            band.map_or(Assessed::lacking(quantity), |(band, in_range)| {
+                Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range })
+            })
+        };
+        let yield_value = flow.as_ref().map(|(flow, in_range)| (flow.yield_value.map(|stress| stress.get::<pascal>()), *in_range));
+        let viscosity = flow.as_ref().map(|(flow, in_range)| (flow.plastic_viscosity.map(|eta| eta.get::<pascal_second>()), *in_range));
+        part.put(Quantity::ChocolateYieldValue, known(yield_value, Quantity::ChocolateYieldValue));
+        part.put(Quantity::PlasticViscosity, known(viscosity, Quantity::PlasticViscosity));
+    }
+
+    /// How the chocolate flows as it is cast, and whether the models are inside their range; none where its solids would jam.
+    pub(super) fn flow(&self, composition: &Composition) -> Option<(CastingFlow, bool)> {
+        let declared = self.declared_emulsifiers();
+        let (held, all) = (emulsifier::total(declared).ok()?, emulsifier::total(declared.iter().chain(self.emulsifiers)).ok()?);
+        let sheet = self.chocolate.chocolate.as_ref();
+        let measured_at = sheet.and_then(|sheet| sheet.measured_at).unwrap_or(Temperature::nearest(MEASURED_AT));
+        let then = Couverture::of(&self.chocolate.composition, held, false, measured_at);
+        let now = Couverture::of(composition, all, self.temper != Some(Temper::Untempered), self.poured_at());
+        let usual = CastingFlow::undeclared(&now)?;
+        let (yield_value, viscosity) = (sheet.and_then(|sheet| sheet.yield_value), sheet.and_then(|sheet| sheet.plastic_viscosity));
+        let flow = match (yield_value, viscosity) {
+            (None, None) => usual,
+            (yield_value, viscosity) => {
+                // One of the two may be missing from the sheet; it is replaced below by the usual one.
+                let stand_in = YieldValue::nearest(1.0);
+                let sheet = CastingFlow::declared(yield_value.unwrap_or(stand_in), viscosity.unwrap_or(Viscosity::nearest(1.0)));
+                let carried = sheet.carried(&then, &now)?;
+                CastingFlow {
+                    yield_value: if yield_value.is_some() { carried.yield_value } else { usual.yield_value },
+                    plastic_viscosity: if viscosity.is_some() { carried.plastic_viscosity } else { usual.plastic_viscosity },
+                }
+            }
+        };
+        Some((flow, then.inside_range() && now.inside_range()))
+    }
+
+    fn declared_emulsifiers(&self) -> &[Emulsifier] {
+        self.chocolate.chocolate.as_ref().map_or(&[], |sheet| &sheet.emulsifiers)
+    }
+
+    fn poured_at(&self) -> Temperature {
+        self.temperature.unwrap_or(Temperature::nearest(POURED_AT))
+    }
+
     /// The chocolate with all that is stirred into it, emulsifiers apart.
-    fn composition(&self) -> Composition {
+    pub(super) fn composition(&self) -> Composition {
         let added = self.stirred_in.iter().map(|added| (&added.ingredient.composition, added.dose.base()));
         Composition::blend(std::iter::once((&self.chocolate.composition, 1.0)).chain(added)).unwrap_or(self.chocolate.composition)
     }
 
     /// Density of the chocolate as it is poured, in kg/m³.
     pub(super) fn liquid_density(&self) -> Band<f64> {
-        let temperature = self.temperature.unwrap_or(Temperature::nearest(POURED_AT));
         let tempered = self.temper != Some(Temper::Untempered);
-        density::liquid(&self.composition(), temperature, tempered).map(|density| density.get::<kilogram_per_cubic_meter>())
+        density::liquid(&self.composition(), self.poured_at(), tempered).map(|density| density.get::<kilogram_per_cubic_meter>())
     }
 
     /// Density of the set chocolate, in kg/m³.
@@ -93,7 +152,9 @@ impl Poured<'_> {
 
     /// Whether some lecithin may come from any plant.
     pub(super) fn has_lecithin_of_unknown_plant(&self) -> bool {
-        let declared = self.chocolate.chocolate.as_ref().map_or(&[][..], |sheet| &sheet.emulsifiers);
-        declared.iter().chain(self.emulsifiers).any(|emulsifier| emulsifier.source.is_none() && emulsifier.dose.base() > 0.0)
+        self.declared_emulsifiers()
+            .iter()
+            .chain(self.emulsifiers)
+            .any(|emulsifier| emulsifier.source.is_none() && emulsifier.dose.base() > 0.0)
     }
 }

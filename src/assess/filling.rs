@@ -51,6 +51,8 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
             Quantity::SpiritStrength,
             Quantity::CocoaButter,
             Quantity::MilkFat,
+            Quantity::FreeOil,
+            Quantity::FatFreeCocoa,
             Quantity::FatToWater,
         ] {
             part.put(quantity, Assessed::lacking(Quantity::Composition));
@@ -66,6 +68,8 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
     part.put(Quantity::SpiritStrength, Assessed::declared(strength.base()));
     part.put(Quantity::CocoaButter, Assessed::declared(composition.of(Constituent::CocoaButter)));
     part.put(Quantity::MilkFat, Assessed::declared(composition.of(Constituent::MilkFat)));
+    part.put(Quantity::FreeOil, Assessed::declared(composition.of(Constituent::LiquidOil)));
+    part.put(Quantity::FatFreeCocoa, Assessed::declared(composition.of(Constituent::FatFreeCocoa)));
     if water > 0.0 {
         part.put(Quantity::FatToWater, Assessed::declared(fat / water));
     }
@@ -89,8 +93,12 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         Estimate { band: estimate.band.map(|activity| activity.clamp(0.0, 1.0)), ..estimate }
     });
     let with_ethanol = modelled(composition);
-    let without_ethanol = modelled(composition.and_then(Composition::without_ethanol).as_ref());
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
+    let without_ethanol = if ethanol.is_some_and(|ethanol| ethanol > 0.0) {
+        modelled(composition.and_then(Composition::without_ethanol).as_ref())
+    } else {
+        with_ethanol
+    };
     let spirited =
         ethanol.map_or(matches!(part.kind, Some(FillingKind::Spirit | FillingKind::Liqueur)), |ethanol| ethanol > MISLEADS_METER);
     let settle = |modelled: Assessed| match (measured, modelled) {

@@ -9,12 +9,13 @@ mod kind;
 mod quantity;
 mod shell;
 mod whole;
+mod workshop;
 
 pub use estimate::{Assessed, Estimate, Evidence};
 pub use quantity::{Quantity, QuantitySet};
 
-use crate::matter::{AllergenSet, Crystals};
-use crate::piece::{Barrier, FillingKind, Piece};
+use crate::matter::{AllergenSet, ChocolateKind, Crystals};
+use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 
 /// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
 const POURS_BELOW: f64 = 1.0;
@@ -42,6 +43,10 @@ pub struct PartAssessment {
     pub crystals: Option<Crystals>,
     /// A film on a layer.
     pub barrier: Option<Barrier>,
+    /// The kind of chocolate of a shell or a cap.
+    pub chocolate: Option<ChocolateKind>,
+    /// What the chocolate was seeded with.
+    pub seed: Option<SeedKind>,
     /// Whether the cap lies on this layer.
     pub under_cap: bool,
     /// The allergens the part brings.
@@ -55,6 +60,8 @@ impl PartAssessment {
         kind: None,
         crystals: None,
         barrier: None,
+        chocolate: None,
+        seed: None,
         under_cap: false,
         allergens: AllergenSet::EMPTY,
     };

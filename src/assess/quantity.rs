@@ -53,10 +53,26 @@ quantities! {
     AddedWater "added_water" Percent "water stirred into the chocolate" "the composition of what is stirred in";
     /// Fat of a chocolate with all that is stirred in.
     ChocolateFat "fat" Percent "total fat" "the chocolate";
-    /// Casson yield value of a chocolate as declared.
-    ChocolateYieldValue "yield_value" Pascal "Casson yield value" "the chocolate's yield value";
-    /// Casson plastic viscosity of a chocolate as declared.
-    PlasticViscosity "plastic_viscosity" PascalSecond "Casson plastic viscosity" "the chocolate's plastic viscosity";
+    /// Cocoa butter stirred into a chocolate.
+    CocoaButterAdded "cocoa_butter_added" Percent "cocoa butter added" "the composition of what is stirred in";
+    /// Fat that is liquid at room temperature, of the chocolate's weight.
+    OilOfChocolate "oil" Percent "liquid oil in the chocolate" "the chocolate";
+    /// Milk fat as a share of all fat of a chocolate.
+    MilkFatOfFat "milk_fat_of_fat" Percent "milk fat in the fat of the chocolate" "the chocolate";
+    /// Lauric fat as a share of all fat of a chocolate.
+    LauricOfFat "lauric_of_fat" Percent "lauric fat in the fat of the chocolate" "the chocolate";
+    /// Casson yield value of a chocolate as it is cast: with its emulsifiers, its temper and what is stirred in.
+    ChocolateYieldValue "yield_value" Pascal "Casson yield value as cast" "the chocolate's yield value";
+    /// Casson plastic viscosity of a chocolate as it is cast.
+    PlasticViscosity "plastic_viscosity" PascalSecond "Casson plastic viscosity as cast" "the chocolate's plastic viscosity";
+    /// Temperature at which a chocolate is worked.
+    WorkingTemperature "working_temperature" Celsius "working temperature of the chocolate" "the chocolate's temperature (workshop, chocolate_temperature)";
+    /// Dose of a seed, of the chocolate's weight.
+    SeedDose "seed_dose" Percent "seed" "the seed's dose";
+    /// Temperature of the chocolate when a seed is added.
+    SeedTemperature "seed_temperature" Celsius "temperature when the seed goes in" "the chocolate's temperature when the seed goes in (seed, at)";
+    /// The smallest dose of emulsifier for the batch, in divisions of the scale.
+    DoseInDivisions "dose_in_divisions" One "smallest emulsifier dose in divisions of the scale" "the scale's division and the number of moulds (workshop, scale_division; batch, moulds)";
     /// Density of a chocolate as it is poured.
     ChocolateDensity "density" KilogramPerCubicMeter "density of the liquid chocolate" "the chocolate";
     /// One if a chocolate was tempered, zero if not.
@@ -65,6 +81,14 @@ quantities! {
     // The shell.
     /// Thickness of the wall.
     WallThickness "thickness" Millimeter "wall thickness" "the shell's thickness";
+    /// Wall that draining leaves, as predicted.
+    PredictedWall "predicted_thickness" Millimeter "wall that draining leaves" "the drain time and the mould";
+    /// The same over the wall that is wanted.
+    WallDrained "drained_over_wanted" One "drained wall over the wall wanted" "the drain time, the thickness wanted and the mould";
+    /// Temperature of the mould at casting.
+    MouldTemperature "mould_temperature" Celsius "mould temperature" "the mould's temperature (workshop, mould_temperature)";
+    /// How much colder the mould is than the chocolate.
+    MouldBelowChocolate "mould_below_chocolate" KelvinDifference "mould below the chocolate by" "the temperatures of mould and chocolate (workshop)";
     /// Mass of the shell.
     ShellMass "mass" Gram "mass" "the shell's thickness and the mould";
     /// How often the shell is cast.
@@ -91,6 +115,10 @@ quantities! {
     CocoaButter "cocoa_butter" Percent "cocoa butter" "the layer's recipe";
     /// Milk fat.
     MilkFat "milk_fat" Percent "milk fat" "the layer's recipe";
+    /// Fat that is liquid at room temperature.
+    FreeOil "free_oil" Percent "liquid oil" "the layer's recipe";
+    /// Fat-free cocoa.
+    FatFreeCocoa "fat_free_cocoa" Percent "fat-free cocoa" "the layer's recipe";
     /// Mass of fat over mass of water.
     FatToWater "fat_to_water" One "fat per water" "the layer's recipe";
     /// Water activity.
@@ -107,6 +135,8 @@ quantities! {
     YieldValue "yield_value" Pascal "yield value" "a measured yield value, or how thick the layer stands (thickness)";
     /// Pouring temperature.
     PouringTemperature "temperature" Celsius "pouring temperature" "the temperature the layer is poured at";
+    /// Share of the shell's crystals that the filling melts as it is poured.
+    ShellMelted "shell_melted" Percent "crystals of the shell that melt" "the pouring temperature, the layer's recipe and the shell";
     /// Yield value that carries a cap poured gently.
     YieldNeeded "yield_needed" Pascal "yield value that carries the cap" "the mould, the headroom and the cap's chocolate";
     /// Yield value that carries a cap however it is poured.
@@ -143,6 +173,20 @@ quantities! {
     HeadroomShare "headroom_share" Percent "headroom by volume" "how much of each layer is poured, the mould and the shell's thickness";
     /// Share of the finished piece that is shell and cap.
     ChocolateShare "chocolate_share" Percent "shell and cap by mass" "the mould, the shell and the layers";
+    /// How long filled shells rest before they are capped.
+    RestBeforeCap "rest_before_cap" Hour "rest before capping" "the rest before capping (workshop, rest_before_cap)";
+    /// Temperature at which a ganache is emulsified.
+    EmulsifiedAt "emulsified_at" Celsius "emulsifying temperature" "the emulsifying temperature (workshop, emulsified_at)";
+    /// Temperature at which capped pieces are cooled.
+    CooledAt "cooled_at" Celsius "cooling temperature" "the cooling temperature (workshop, cooled_at)";
+    /// How long capped pieces are cooled before they are released.
+    CooledFor "cooled_for" Hour "cooling time" "the cooling time (workshop, cooled_for)";
+    /// How far cooled pieces are above the dew point of the workshop's air.
+    AboveDewPoint "above_dew_point" KelvinDifference "pieces above the dew point by" "air temperature and humidity, and the cooling temperature (workshop)";
+    /// Temperature of the store.
+    StorageTemperature "storage_temperature" Celsius "storage temperature" "the storage temperature (storage, temperature)";
+    /// Humidity of the store.
+    StorageHumidity "storage_humidity" PercentHumidity "storage humidity" "the storage humidity (storage, humidity)";
     /// One if it is sold at room temperature, zero if not.
     AmbientSale "ambient_sale" One "sale at room temperature" "how it is sold (storage, sale)";
     /// One if it is sold fresh, within days, zero if not.
@@ -167,9 +211,9 @@ impl Quantity {
 
 /// A set of quantities.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub struct QuantitySet(pub(super) u64);
+pub struct QuantitySet(pub(super) u128);
 
-const _: () = assert!(Quantity::COUNT <= 64, "a quantity has no bit left");
+const _: () = assert!(Quantity::COUNT <= 128, "a quantity has no bit left");
 
 impl QuantitySet {
     /// The set of one.

@@ -1,9 +1,12 @@
 //! The shell.
 
 use super::chocolate::Poured;
-use super::{Assessed, PartAssessment, Quantity};
-use crate::piece::{Piece, Wall};
-use crate::units::Checked;
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
+use crate::models::cavity::Cavity;
+use crate::models::flow::draining;
+use crate::piece::{Piece, Shell};
+use crate::units::quantity::{Angle, Density, Length, kilogram_per_cubic_meter, meter, radian, square_meter};
+use crate::units::{Band, Checked, Duration};
 
 /// The shell's chocolate as it is poured, if there is a shell.
 pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
@@ -20,14 +23,69 @@ pub(super) fn assess(piece: &Piece) -> PartAssessment {
     let mut part = PartAssessment::NOTHING;
     let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return part };
     poured.assess(&mut part);
+    if let Some(seed) = shell.seed {
+        part.seed = Some(seed.kind);
+        part.put(Quantity::SeedDose, Assessed::declared(seed.dose.base()));
+        part.put(Quantity::SeedTemperature, Assessed::declared_or(seed.at.map(Checked::base), Quantity::SeedTemperature));
+    }
     // A chocolate looked at by itself has no wall to ask for.
     if piece.mould.is_some() || !piece.layers.is_empty() {
-        let thickness = match shell.wall {
-            Some(Wall::Thickness(thickness)) => Some(thickness.base()),
-            _ => None,
-        };
-        part.put(Quantity::WallThickness, Assessed::declared_or(thickness, Quantity::WallThickness));
-        part.put(Quantity::Casts, Assessed::declared(f64::from(shell.casts)));
+        assess_wall(piece, shell, &poured, &mut part);
     }
     part
+}
+
+fn assess_wall(piece: &Piece, shell: &Shell, poured: &Poured<'_>, part: &mut PartAssessment) {
+    part.put(Quantity::Casts, Assessed::declared(f64::from(shell.casts)));
+    let workshop = &piece.workshop;
+    let (mould, chocolate) = (workshop.mould_temperature, workshop.chocolate_temperature);
+    part.put(Quantity::MouldTemperature, Assessed::declared_or(mould.map(Checked::base), Quantity::MouldTemperature));
+    let below = mould.zip(chocolate).map(|(mould, chocolate)| chocolate.celsius() - mould.celsius());
+    part.put(Quantity::MouldBelowChocolate, Assessed::declared_or(below, Quantity::MouldBelowChocolate));
+    let predicted = match (piece.mould, shell.drained) {
+        (_, None) => Assessed::Absent,
+        (None, Some(_)) => Assessed::lacking(Quantity::CavityVolume),
+        (Some(mould), Some(time)) => predicted_wall(&mould.cavity, poured, time, shell.casts),
+    };
+    let wanted = shell.thickness.map(Checked::base);
+    part.put(Quantity::PredictedWall, predicted);
+    part.put(
+        Quantity::WallThickness,
+        match (wanted, predicted) {
+            (Some(wanted), _) => Assessed::declared(wanted),
+            (None, Assessed::Absent) => Assessed::lacking(Quantity::WallThickness),
+            (None, predicted) => predicted,
+        },
+    );
+    if let Some(wanted) = wanted.filter(|wanted| *wanted > 0.0) {
+        part.put(
+            Quantity::WallDrained,
+            predicted.then(|wall| Assessed::Known(Estimate { band: wall.band.map(|wall| wall / wanted), ..wall })),
+        );
+    }
+}
+
+/// The wall that draining leaves half-way down the cavity.
+fn predicted_wall(cavity: &Cavity, poured: &Poured<'_>, time: Duration, casts: u32) -> Assessed {
+    let Some((flow, in_range)) = poured.flow(&poured.composition()) else { return Assessed::lacking(Quantity::ChocolateYieldValue) };
+    let wall = halfway(cavity, poured.liquid_density());
+    wall.shell(&flow, time, casts).map_or(Assessed::lacking(Quantity::PredictedWall), |wall| {
+        let band = wall.map(|wall| wall.get::<meter>());
+        Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range })
+    })
+}
+
+/// The wall half-way down: its slope from how the section widens there, and the wall between it and the bottom, which is uppermost while
+/// the mould drains.
+fn halfway(cavity: &Cavity, density: Band<f64>) -> draining::Wall {
+    let depth = cavity.depth().get::<meter>();
+    let radius = |share: f64| (cavity.area_at(Length::new::<meter>(share * depth)).get::<square_meter>() / std::f64::consts::PI).sqrt();
+    let step = 0.05;
+    let widening = radius(0.5 - step) - radius(0.5 + step);
+    let slope = (2.0 * step * depth).atan2(widening);
+    draining::Wall {
+        slope: Angle::new::<radian>(slope),
+        above: Length::new::<meter>(0.5 * depth / slope.sin()),
+        density: Density::new::<kilogram_per_cubic_meter>(density.value),
+    }
 }

@@ -1,15 +1,20 @@
 //! What the parts make together: how the layers stand in the shell, what the cap weighs on, allergens and promises.
 
-use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, shell};
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, shell, workshop};
 use crate::matter::{Allergen, AllergenSet};
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
-use crate::piece::{Amount, Piece, Sale};
-use crate::units::quantity::{Density, Length, Stress, Volume, cubic_meter, kilogram_per_cubic_meter, meter, pascal, ratio};
-use crate::units::{Band, Checked};
+use crate::models::heat::warm_filling::{self, Charge};
+use crate::piece::{Amount, Piece};
+use crate::units::quantity::{
+    Density, Length, Mass, Stress, Volume, cubic_meter, kilogram, kilogram_per_cubic_meter, meter, pascal, ratio,
+};
+use crate::units::{Band, Checked, Temperature};
 
 /// How far the inside of a cavity known only by its volume may be off, with its shell in it.
 const INEXACT_CAVITY: f64 = 0.1;
+/// A room that is not described, in degrees Celsius.
+const ROOM: f64 = 20.0;
 
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     assessment.whole = PartAssessment::NOTHING;
@@ -17,11 +22,8 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     if let Some(top) = assessment.layers.last_mut() {
         top.under_cap = true;
     }
-    let whole = &mut assessment.whole;
-    let sold = |sale| Assessed::declared(f64::from(u8::from(piece.storage.sale() == sale)));
-    whole.put(Quantity::AmbientSale, sold(Sale::Ambient));
-    whole.put(Quantity::FreshSale, sold(Sale::Fresh));
-    whole.put(Quantity::KeepPromised, Assessed::declared_or(piece.keep.map(Checked::base), Quantity::KeepPromised));
+    let Assessment { whole, layers, .. } = assessment;
+    workshop::assess(piece, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
     assess_allergens(piece, assessment);
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);
@@ -90,6 +92,24 @@ fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
     assessment.cap.put(Quantity::CapRoom, stand.headroom);
     assess_masses(piece, assessment, outer, stand.empty);
     assess_support(piece, assessment, stand.headroom);
+    assess_warmth(piece, assessment);
+}
+
+/// How much of the shell each layer melts as it is poured.
+fn assess_warmth(piece: &Piece, assessment: &mut Assessment) {
+    let Some(shell) = shell::poured(piece).map(|poured| poured.composition()) else { return };
+    // The shell waits as warm as its mould, or as the room.
+    let waits = piece.workshop.mould_temperature.or(piece.workshop.air_temperature).unwrap_or(Temperature::nearest(ROOM));
+    let shell_mass = assessment.shell.get(Quantity::ShellMass);
+    for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
+        let (Some(temperature), Some(recipe)) = (layer.temperature, &layer.recipe) else { continue };
+        let melted = shell_mass.with(part.get(Quantity::LayerMass), |shell_mass, mass| {
+            let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
+            let mixed = warm_filling::poured(charge(&recipe.composition(), mass, temperature), charge(&shell, shell_mass, waits));
+            Assessed::Known(Estimate::modelled(mixed.melted.map(|share| share.get::<ratio>())))
+        });
+        part.put(Quantity::ShellMelted, melted);
+    }
 }
 
 /// The cavity inside the shell, or what lacks to tell.
@@ -201,12 +221,27 @@ fn assess_masses(piece: &Piece, assessment: &mut Assessment, outer: Option<Cavit
     let add = |one: Assessed, two: Assessed| one.with(two, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
     let chocolate = add(shell_mass, cap_mass);
     let piece_mass = assessment.layers.iter().map(|layer| layer.get(Quantity::LayerMass)).fold(chocolate, add);
+    assessment.shell.put(Quantity::DoseInDivisions, dose_in_divisions(piece, chocolate));
     assessment.shell.put(Quantity::ShellMass, shell_mass);
     assessment.cap.put(Quantity::CapMass, cap_mass);
     assessment.whole.put(Quantity::PieceMass, piece_mass);
     let share =
         chocolate.with(piece_mass, |chocolate, whole| Assessed::Known(by_arithmetic(chocolate.band.map(|mass| mass / whole.value()))));
     assessment.whole.put(Quantity::ChocolateShare, share);
+}
+
+/// The smallest emulsifier dose for all the shells and caps of the batch, in divisions of the scale.
+fn dose_in_divisions(piece: &Piece, chocolate: Assessed) -> Assessed {
+    let doses = piece.shell.iter().flat_map(|shell| &shell.emulsifiers).map(|emulsifier| emulsifier.dose.base());
+    let Some(dose) = doses.filter(|dose| *dose > 0.0).reduce(f64::min) else { return Assessed::Absent };
+    let moulds = piece.batch.as_ref().and_then(|batch| batch.moulds).map(f64::from);
+    let cavities = piece.mould.and_then(|mould| mould.cavities).map(f64::from);
+    let division = piece.workshop.scale_division.map(Checked::base).filter(|division| *division > 0.0);
+    match (moulds, cavities, division) {
+        (Some(moulds), Some(cavities), Some(division)) => chocolate
+            .then(|chocolate| Assessed::Known(by_arithmetic(chocolate.band.map(|mass| mass * moulds * cavities * dose / division)))),
+        _ => Assessed::lacking(Quantity::DoseInDivisions),
+    }
 }
 
 /// Whether the top layer carries the cap that the headroom takes.

@@ -36,6 +36,12 @@ impl<'a> Look<'a> {
         }
     }
 
+    /// The same look at what was assessed on the piece as a whole, the part staying the one that is judged.
+    #[must_use]
+    pub fn of_whole(&self) -> Self {
+        Self { at: &self.assessment.whole, ..*self }
+    }
+
     /// Holds every limit of the card.
     pub fn compare_all(&self, out: &mut Findings) {
         for limit in self.card.limits {

@@ -13,10 +13,10 @@ mod workshop;
 pub use cap::Cap;
 #[cfg(feature = "documents")]
 pub use document::Document;
-pub use knob::{ChocolateOf, Knob, KnobKind, Turn};
+pub use knob::{ChocolateOf, Knob, KnobKind, Process, Turn};
 pub use layer::{Amount, Barrier, FillingKind, Layer, Measured, Reported};
 pub use mould::Mould;
-pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper, Wall};
+pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper};
 pub use storage::{Sale, Storage};
 pub use workshop::{Batch, Workshop};
 

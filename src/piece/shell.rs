@@ -22,15 +22,6 @@ choices! {
     }
 }
 
-/// The wall of a shell: measured, or to be predicted from draining.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Wall {
-    /// This thick.
-    Thickness(Thickness),
-    /// Turned over and drained this long.
-    Drained(Duration),
-}
-
 /// A seed for tempering.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Seed {
@@ -56,8 +47,10 @@ pub struct StirredIn {
 pub struct Shell {
     /// The chocolate it is cast from: an ingredient with a chocolate's sheet.
     pub chocolate: Arc<Ingredient>,
-    /// Its wall.
-    pub wall: Option<Wall>,
+    /// How thick its wall is, or is to be.
+    pub thickness: Option<Thickness>,
+    /// How long the mould is turned over to drain, at each cast.
+    pub drained: Option<Duration>,
     /// How often the cavity is cast.
     pub casts: u32,
     /// Whether the chocolate was tempered.
@@ -74,13 +67,28 @@ impl Shell {
     /// A shell cast once from a chocolate, nothing added.
     #[must_use]
     pub fn of(chocolate: Arc<Ingredient>) -> Self {
-        Self { chocolate, wall: None, casts: 1, temper: None, seed: None, stirred_in: Vec::new(), emulsifiers: SmallVec::new() }
+        Self {
+            chocolate,
+            thickness: None,
+            drained: None,
+            casts: 1,
+            temper: None,
+            seed: None,
+            stirred_in: Vec::new(),
+            emulsifiers: SmallVec::new(),
+        }
     }
 
     /// With a wall this thick.
     #[must_use]
     pub fn with_thickness(self, thickness: Thickness) -> Self {
-        Self { wall: Some(Wall::Thickness(thickness)), ..self }
+        Self { thickness: Some(thickness), ..self }
+    }
+
+    /// Drained this long at each cast.
+    #[must_use]
+    pub fn with_drained(self, time: Duration) -> Self {
+        Self { drained: Some(time), ..self }
     }
 
     /// Cast from chocolate in this state.

@@ -4,7 +4,7 @@ use super::number::{self, NO_BREAK};
 use crate::assess::Part;
 use crate::engine::{RuleSet, Verdict};
 use crate::matter::{Constituent, RecipeLine};
-use crate::piece::{ChocolateOf, Knob, Layer, Piece};
+use crate::piece::{ChocolateOf, Knob, Layer, Piece, Process};
 use crate::remedy::Remedy;
 use crate::units::{Checked, Choice, Measure, Unit};
 
@@ -58,6 +58,7 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
     let word = |setting: f64| remedy.knob.word(setting).unwrap_or("");
     match remedy.knob {
         Knob::WallThickness => format!("Cast the shell {becomes} thick instead of {was} [shell: thickness = \"{to}\"]"),
+        Knob::DrainTime => format!("Let the mould drain {becomes} instead of {was} [shell: drained = {{ time = \"{to}\" }}]"),
         Knob::Casts => format!("Cast {becomes} times instead of {was}, letting each wall set [shell: casts = {to}]"),
         Knob::Temper(of) => format!("Temper the chocolate [{}: temper = \"{}\"]", of.key(), word(remedy.to)),
         Knob::EmulsifierDose(of, _) if remedy.to <= 0.0 => format!("Leave it out [{}: emulsifier]", of.key()),
@@ -105,6 +106,13 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
         }
         Knob::CookedMass(index) => {
             format!("Cook {} down to {becomes} instead of {was} [layer {}: cooked_to = \"{to}\"]", name(index), index + 1)
+        }
+        Knob::PouringTemperature(index) => {
+            format!("Pour {} at {becomes} instead of {was} [layer {}: temperature = \"{to}\"]", name(index), index + 1)
+        }
+        Knob::Process(process) => {
+            let table = if process == Process::StorageTemperature { "storage" } else { "workshop" };
+            format!("Set the {} to {becomes} instead of {was} [{table}: {} = \"{to}\"]", process.words(), process.key())
         }
         Knob::Barrier(index) => {
             let film = word(remedy.to);

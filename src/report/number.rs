@@ -51,6 +51,7 @@ fn with_unit(number: &str, unit: Unit) -> String {
     let unit = match unit {
         Unit::One => return number.into(),
         Unit::Celsius => "°C",
+        Unit::KelvinDifference => "K",
         Unit::KilogramPerCubicMeter => "kg/m³",
         Unit::Milliliter => "ml",
         Unit::Day if number == "1" => "day",

@@ -122,7 +122,7 @@ fn accepted(text: &mut String, report: &Report) -> std::fmt::Result {
     Ok(())
 }
 
-/// What could not be judged, gathered by what lacks.
+/// What could not be judged and what it lacks, in one paragraph.
 fn unknown(text: &mut String, report: &Report) -> std::fmt::Result {
     let mut groups: Vec<(QuantitySet, Vec<String>)> = Vec::new();
     for unknown in &report.unknown {
@@ -135,14 +135,13 @@ fn unknown(text: &mut String, report: &Report) -> std::fmt::Result {
             None => groups.push((unknown.missing, vec![who])),
         }
     }
-    for (index, (missing, rules)) in groups.iter().enumerate() {
-        if index == 0 {
-            writeln!(text)?;
-        }
-        let asks: Vec<_> = missing.iter().map(Quantity::ask).collect();
-        indented(text, "Unknown  ", HANG, &format!("{}. To judge: {}.", rules.join(", "), asks.join("; ")))?;
+    if groups.is_empty() {
+        return Ok(());
     }
-    Ok(())
+    let asks = |missing: QuantitySet| missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ");
+    let groups: Vec<_> = groups.iter().map(|(missing, rules)| format!("{} for want of {}", rules.join(", "), asks(*missing))).collect();
+    writeln!(text)?;
+    indented(text, "Unknown  ", HANG, &format!("Not judged: {}.", groups.join(". ")))
 }
 
 fn passed(text: &mut String, report: &Report) -> std::fmt::Result {

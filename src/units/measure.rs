@@ -21,6 +21,8 @@ pub enum Dimension {
     Time,
     /// Temperature on the Celsius scale.
     Temperature,
+    /// A difference of temperatures.
+    TemperatureDifference,
     /// Mass over volume.
     Density,
     /// Force over area.
@@ -130,6 +132,8 @@ units! {
     Kelvin = "K" Temperature (1.0, 1.0, -273.15) [];
     /// Degree Fahrenheit.
     Fahrenheit = "[degF]" Temperature (5.0, 9.0, -17.77777777777778) ["°F", "ºF", "℉", "degF", "F"];
+    /// Kelvin, as a difference.
+    KelvinDifference = "ΔK" TemperatureDifference (1.0, 1.0, 0.0) ["Δ°C", "K difference"];
     /// Kilogram per cubic metre.
     KilogramPerCubicMeter = "kg/m3" Density (1.0, 1.0, 0.0) ["kg/m³", "g/L", "g/l"];
     /// Gram per millilitre.
@@ -173,6 +177,7 @@ impl Dimension {
             Self::Volume => "a volume",
             Self::Time => "a time",
             Self::Temperature => "a temperature",
+            Self::TemperatureDifference => "a difference of temperatures",
             Self::Density => "a density",
             Self::Stress => "a stress",
             Self::Viscosity => "a viscosity",
@@ -201,6 +206,7 @@ impl Dimension {
             Self::Volume => Unit::CubicMeter,
             Self::Time => Unit::Second,
             Self::Temperature => Unit::Celsius,
+            Self::TemperatureDifference => Unit::KelvinDifference,
             Self::Density => Unit::KilogramPerCubicMeter,
             Self::Stress => Unit::Pascal,
             Self::Viscosity => Unit::PascalSecond,

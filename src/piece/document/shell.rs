@@ -2,7 +2,8 @@
 
 use super::pantry::Pantry;
 use crate::matter::{Emulsifier, EmulsifierForm, EmulsifierKind, sheet};
-use crate::piece::{Cap, Seed, Shell, StirredIn, Wall};
+use crate::piece::{Cap, Seed, Shell, StirredIn};
+use crate::units::Duration;
 use crate::units::reader::{Field, Items, TableReader};
 use smallvec::SmallVec;
 
@@ -11,16 +12,14 @@ const COATS: u32 = 9;
 
 pub(super) fn shell(table: &TableReader<'_>, pantry: &Pantry) -> Option<Shell> {
     let chocolate = pantry.chocolate(table.required("chocolate", "the name of a chocolate, such as `chocolate = \"dark-couverture-64\"`"));
-    let wall = table.one_of(["thickness", "drained"]).and_then(|(key, field)| match key {
-        "thickness" => field.measure().map(Wall::Thickness),
-        _ => field.table(drained),
-    });
+    let thickness = table.optional("thickness").measure();
+    let drained = table.optional("drained").table(drained);
     let casts = table.optional("casts").whole(1..=COATS).unwrap_or(1);
     let temper = table.optional("temper").choice();
     let seed = table.optional("seed").table(seed);
     let stirred_in = stirred_in(&table.optional("added"), pantry);
     let emulsifiers = emulsifiers(&table.optional("emulsifier"));
-    Some(Shell { chocolate: chocolate?, wall, casts, temper, seed, stirred_in, emulsifiers })
+    Some(Shell { chocolate: chocolate?, thickness, drained, casts, temper, seed, stirred_in, emulsifiers })
 }
 
 pub(super) fn cap(table: &TableReader<'_>, pantry: &Pantry) -> Option<Cap> {
@@ -34,8 +33,8 @@ pub(super) fn cap(table: &TableReader<'_>, pantry: &Pantry) -> Option<Cap> {
     })
 }
 
-fn drained(table: &TableReader<'_>) -> Option<Wall> {
-    table.required("time", "how long it drains, such as `time = \"10 s\"`").measure().map(Wall::Drained)
+fn drained(table: &TableReader<'_>) -> Option<Duration> {
+    table.required("time", "how long it drains, such as `time = \"10 s\"`").measure()
 }
 
 fn seed(table: &TableReader<'_>) -> Option<Seed> {

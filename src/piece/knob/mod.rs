@@ -8,13 +8,15 @@ pub use range::Turn;
 
 use super::Piece;
 use crate::matter::Constituent;
-use crate::units::choices;
+use crate::units::{Choice, choices};
 
 choices! {
     /// The kinds of knobs.
     KnobKind: "a knob" {
         /// Thickness of the shell's wall.
         WallThickness "wall-thickness",
+        /// How long the shell drains.
+        DrainTime "drain-time",
         /// How often the shell is cast.
         Casts "casts",
         /// Whether the chocolate is tempered.
@@ -39,12 +41,33 @@ choices! {
         Sweetener "sweetener",
         /// What a recipe is boiled down to.
         CookedMass "cooked-mass",
+        /// Temperature a layer is poured at.
+        PouringTemperature "pouring-temperature",
+        /// A temperature or a time of the workshop or the store.
+        Process "process",
         /// A film on a layer.
         Barrier "barrier",
         /// Thickness wanted of the cap.
         CapThickness "cap-thickness",
         /// How many coats the cap is poured in.
         CapCoats "cap-coats",
+    }
+    /// A temperature or a time of the workshop or the store.
+    Process: "a step of the work" {
+        /// Temperature of the chocolate at casting and capping.
+        ChocolateTemperature "chocolate_temperature",
+        /// Temperature of the moulds at casting.
+        MouldTemperature "mould_temperature",
+        /// Temperature at which a ganache is emulsified.
+        EmulsifiedAt "emulsified_at",
+        /// Rest of filled shells before they are capped.
+        RestBeforeCap "rest_before_cap",
+        /// Temperature at which capped pieces are cooled.
+        CooledAt "cooled_at",
+        /// How long capped pieces are cooled.
+        CooledFor "cooled_for",
+        /// Temperature of the store.
+        StorageTemperature "temperature",
     }
     /// Whose chocolate is meant.
     ChocolateOf: "a part made of chocolate" {
@@ -60,6 +83,8 @@ choices! {
 pub enum Knob {
     /// Thickness of the shell's wall.
     WallThickness,
+    /// How long the shell drains at each cast.
+    DrainTime,
     /// How often the shell is cast.
     Casts,
     /// Whether the chocolate is tempered.
@@ -82,6 +107,10 @@ pub enum Knob {
     Addition(usize, Constituent),
     /// What a layer's recipe is boiled down to.
     CookedMass(usize),
+    /// Temperature a layer is poured at.
+    PouringTemperature(usize),
+    /// A temperature or a time of the workshop or the store.
+    Process(Process),
     /// A film on a layer.
     Barrier(usize),
     /// Thickness wanted of the cap.
@@ -106,13 +135,20 @@ impl Knob {
         });
         let layers = piece.layers.iter().enumerate().flat_map(|(layer, described)| {
             let lines = described.recipe.as_ref().map_or(0, |recipe| recipe.lines().len());
-            [Self::FillDepth(layer), Self::LayerAmount(layer), Self::CookedMass(layer), Self::Barrier(layer)]
-                .into_iter()
-                .chain((0..lines).map(move |line| Self::IngredientMass(layer, line)))
-                .chain(ADDITIONS.into_iter().map(move |constituent| Self::Addition(layer, constituent)))
+            [
+                Self::FillDepth(layer),
+                Self::LayerAmount(layer),
+                Self::CookedMass(layer),
+                Self::PouringTemperature(layer),
+                Self::Barrier(layer),
+            ]
+            .into_iter()
+            .chain((0..lines).map(move |line| Self::IngredientMass(layer, line)))
+            .chain(ADDITIONS.into_iter().map(move |constituent| Self::Addition(layer, constituent)))
         });
-        let fixed = [Self::WallThickness, Self::Casts, Self::CapThickness, Self::CapCoats];
-        fixed.into_iter().chain(chocolates).chain(layers).filter(|knob| knob.get(piece).is_some())
+        let fixed = [Self::WallThickness, Self::DrainTime, Self::Casts, Self::CapThickness, Self::CapCoats];
+        let process = Process::ALL.iter().copied().map(Self::Process);
+        fixed.into_iter().chain(chocolates).chain(layers).chain(process).filter(|knob| knob.get(piece).is_some())
     }
 
     /// The kind of knob.
@@ -120,6 +156,7 @@ impl Knob {
     pub fn kind(self) -> KnobKind {
         match self {
             Self::WallThickness => KnobKind::WallThickness,
+            Self::DrainTime => KnobKind::DrainTime,
             Self::Casts => KnobKind::Casts,
             Self::Temper(_) => KnobKind::Temper,
             Self::EmulsifierDose(..) => KnobKind::EmulsifierDose,
@@ -132,6 +169,8 @@ impl Knob {
             Self::Addition(_, Constituent::Xanthan) => KnobKind::Thickener,
             Self::Addition(..) => KnobKind::Sweetener,
             Self::CookedMass(_) => KnobKind::CookedMass,
+            Self::PouringTemperature(_) => KnobKind::PouringTemperature,
+            Self::Process(_) => KnobKind::Process,
             Self::Barrier(_) => KnobKind::Barrier,
             Self::CapThickness => KnobKind::CapThickness,
             Self::CapCoats => KnobKind::CapCoats,

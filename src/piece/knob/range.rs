@@ -1,7 +1,7 @@
 //! How far a knob is searched, and in what steps.
 
 use super::super::{Amount, Piece};
-use super::Knob;
+use super::{Knob, Process};
 use crate::matter::{Constituent, Recipe, RecipeLine, Role};
 use crate::units::Checked;
 
@@ -29,6 +29,7 @@ impl Knob {
         match self {
             Self::WallThickness => (0.0005, 0.005),
             Self::CapThickness => (0.0005, 0.005),
+            Self::DrainTime => (1.0, 120.0),
             Self::Casts | Self::CapCoats => (1.0, 3.0),
             Self::Temper(_) => (0.0, 1.0),
             Self::EmulsifierForm(..) | Self::Barrier(_) => (0.0, 2.0),
@@ -43,6 +44,9 @@ impl Knob {
             }
             Self::Addition(layer, Constituent::Xanthan) => (0.0, 0.03 * charge(layer)),
             Self::Addition(layer, _) => (0.0, charge(layer)),
+            Self::PouringTemperature(_) => (15.0, 40.0),
+            Self::Process(Process::RestBeforeCap | Process::CooledFor) => (0.0, 2.0 * 86_400.0),
+            Self::Process(_) => (4.0, 50.0),
             Self::CookedMass(layer) => (0.3 * charge(layer), charge(layer)),
         }
     }
@@ -55,6 +59,9 @@ impl Knob {
             Self::Casts | Self::CapCoats | Self::Temper(_) | Self::EmulsifierForm(..) | Self::Barrier(_) => return Turn::Whole,
             Self::WallThickness | Self::CapThickness | Self::FillDepth(_) => 0.0001,
             Self::EmulsifierDose(..) => 0.0001,
+            Self::DrainTime => 1.0,
+            Self::Process(Process::RestBeforeCap | Process::CooledFor) => 1800.0,
+            Self::PouringTemperature(_) | Self::Process(_) => 0.5,
             Self::StirredInDose(..) | Self::CocoaButter(_) => 0.001,
             Self::LayerAmount(layer) => match piece.layers.get(layer).and_then(|layer| layer.amount) {
                 Some(Amount::Volume(_)) => 1e-7,

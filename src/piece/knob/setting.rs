@@ -1,7 +1,7 @@
 //! Where a knob stands, and the piece with it turned.
 
-use super::super::{Amount, Barrier, Piece, StirredIn, Temper, Wall};
-use super::{ChocolateOf, Knob};
+use super::super::{Amount, Barrier, Piece, StirredIn, Temper};
+use super::{ChocolateOf, Knob, Process};
 use crate::matter::{Constituent, Emulsifier, EmulsifierForm, Ingredient, Recipe, RecipeLine, Role};
 use crate::units::{Checked, Choice, Space};
 use std::sync::Arc;
@@ -13,10 +13,8 @@ impl Knob {
         let shell = piece.shell.as_ref();
         let recipe = |layer: usize| piece.layers.get(layer)?.recipe.as_ref();
         match self {
-            Self::WallThickness => match shell?.wall? {
-                Wall::Thickness(thickness) => Some(thickness.base()),
-                Wall::Drained(_) => None,
-            },
+            Self::WallThickness => Some(shell?.thickness?.base()),
+            Self::DrainTime => Some(shell?.drained?.base()),
             Self::Casts => Some(f64::from(shell?.casts)),
             Self::Temper(of) => Some(place_of(of.temper(piece)?)),
             Self::EmulsifierDose(of, index) => Some(of.emulsifiers(piece)?.get(index)?.dose.base()),
@@ -41,6 +39,8 @@ impl Knob {
                 (!recipe(layer)?.lines().iter().any(there)).then_some(0.0)
             }
             Self::CookedMass(layer) => recipe(layer)?.cooked_to().map(Checked::base),
+            Self::PouringTemperature(layer) => Some(piece.layers.get(layer)?.temperature?.base()),
+            Self::Process(process) => process.get(piece),
             Self::Barrier(layer) => Some(piece.layers.get(layer)?.barrier.map_or(0.0, |barrier| 1.0 + place_of(barrier))),
             Self::CapThickness => Some(piece.cap.as_ref()?.thickness?.base()),
             Self::CapCoats => Some(f64::from(piece.cap.as_ref()?.coats)),
@@ -57,7 +57,8 @@ impl Knob {
 
     fn turn(self, piece: &mut Piece, to: f64) -> Option<()> {
         match self {
-            Self::WallThickness => piece.shell.as_mut()?.wall = Some(Wall::Thickness(checked(to)?)),
+            Self::WallThickness => piece.shell.as_mut()?.thickness = Some(checked(to)?),
+            Self::DrainTime => piece.shell.as_mut()?.drained = Some(checked(to)?),
             Self::Casts => piece.shell.as_mut()?.casts = whole(to)?,
             Self::Temper(of) => *of.temper_mut(piece)? = Some(at_place(to)?),
             Self::EmulsifierDose(of, index) => of.emulsifiers_mut(piece)?.get_mut(index)?.dose = checked(to)?,
@@ -91,6 +92,8 @@ impl Knob {
                 }
             }
             Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.with_cooked_to(checked(to)?).ok())?,
+            Self::PouringTemperature(layer) => piece.layers.get_mut(layer)?.temperature = Some(checked(to)?),
+            Self::Process(process) => process.set(piece, to)?,
             Self::Barrier(layer) => {
                 let barrier = if to < 0.5 { None } else { Some(at_place::<Barrier>(to - 1.0)?) };
                 piece.layers.get_mut(layer)?.barrier = barrier;
@@ -111,6 +114,35 @@ impl Knob {
             Self::Barrier(_) => at_place::<Barrier>(setting - 1.0).map(Choice::key),
             _ => None,
         }
+    }
+}
+
+impl Process {
+    fn get(self, piece: &Piece) -> Option<f64> {
+        let workshop = &piece.workshop;
+        match self {
+            Self::ChocolateTemperature => workshop.chocolate_temperature.map(Checked::base),
+            Self::MouldTemperature => workshop.mould_temperature.map(Checked::base),
+            Self::EmulsifiedAt => workshop.emulsified_at.map(Checked::base),
+            Self::RestBeforeCap => workshop.rest_before_cap.map(Checked::base),
+            Self::CooledAt => workshop.cooled_at.map(Checked::base),
+            Self::CooledFor => workshop.cooled_for.map(Checked::base),
+            Self::StorageTemperature => piece.storage.temperature.map(Checked::base),
+        }
+    }
+
+    fn set(self, piece: &mut Piece, to: f64) -> Option<()> {
+        let workshop = &mut piece.workshop;
+        match self {
+            Self::ChocolateTemperature => workshop.chocolate_temperature = Some(checked(to)?),
+            Self::MouldTemperature => workshop.mould_temperature = Some(checked(to)?),
+            Self::EmulsifiedAt => workshop.emulsified_at = Some(checked(to)?),
+            Self::RestBeforeCap => workshop.rest_before_cap = Some(checked(to)?),
+            Self::CooledAt => workshop.cooled_at = Some(checked(to)?),
+            Self::CooledFor => workshop.cooled_for = Some(checked(to)?),
+            Self::StorageTemperature => piece.storage.temperature = Some(checked(to)?),
+        }
+        Some(())
     }
 }
 

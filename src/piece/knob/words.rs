@@ -1,7 +1,7 @@
 //! What a knob is called, and its settings as a person would write them.
 
 use super::super::{Amount, Piece};
-use super::{ChocolateOf, Knob};
+use super::{ChocolateOf, Knob, Process};
 use crate::units::{Choice, Measure, Unit};
 
 impl Knob {
@@ -10,6 +10,9 @@ impl Knob {
     pub fn measure(self, piece: &Piece, setting: f64) -> Measure {
         let unit = match self {
             Self::WallThickness | Self::FillDepth(_) | Self::CapThickness => Unit::Millimeter,
+            Self::DrainTime => Unit::Second,
+            Self::Process(Process::RestBeforeCap | Process::CooledFor) => Unit::Hour,
+            Self::PouringTemperature(_) | Self::Process(_) => Unit::Celsius,
             Self::EmulsifierDose(..) | Self::StirredInDose(..) | Self::CocoaButter(_) => Unit::Percent,
             Self::LayerAmount(layer) => match piece.layers.get(layer).and_then(|layer| layer.amount) {
                 Some(Amount::Volume(_)) => Unit::Milliliter,
@@ -30,6 +33,7 @@ impl Knob {
         };
         match self {
             Self::WallThickness => "shell thickness".into(),
+            Self::DrainTime => "time the shell drains".into(),
             Self::Casts => "number of casts".into(),
             Self::Temper(of) => format!("temper of the {}'s chocolate", of.key()),
             Self::EmulsifierDose(of, index) => format!("{} dose in the {}'s chocolate", emulsifier(of, index), of.key()),
@@ -47,9 +51,27 @@ impl Knob {
             }
             Self::Addition(layer, constituent) => format!("{} added to {}", constituent.words(), layer_name(layer)),
             Self::CookedMass(layer) => format!("mass that {} is cooked down to", layer_name(layer)),
+            Self::PouringTemperature(layer) => format!("temperature {} is poured at", layer_name(layer)),
+            Self::Process(process) => process.words().into(),
             Self::Barrier(layer) => format!("film on {}", layer_name(layer)),
             Self::CapThickness => "cap thickness".into(),
             Self::CapCoats => "number of coats of the cap".into(),
+        }
+    }
+}
+
+impl Process {
+    /// The name in sentences.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::ChocolateTemperature => "temperature of the chocolate",
+            Self::MouldTemperature => "temperature of the moulds",
+            Self::EmulsifiedAt => "emulsifying temperature",
+            Self::RestBeforeCap => "rest before capping",
+            Self::CooledAt => "cooling temperature",
+            Self::CooledFor => "cooling time",
+            Self::StorageTemperature => "storage temperature",
         }
     }
 }
