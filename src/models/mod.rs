@@ -4,6 +4,7 @@ pub mod cavity;
 pub mod density;
 pub mod fat;
 pub mod flow;
+pub mod growth;
 pub mod heat;
 mod interpolation;
 pub mod range;

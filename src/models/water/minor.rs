@@ -12,7 +12,7 @@ use crate::matter::{Composition, Constituent};
 /// mol/kg of the whole.
 ///
 /// # Range
-/// Lactose hidden in sugars of unknown kind does not count. Other minerals are a solute of their own, see [`super::Solute`].
+/// Lactose hidden in sugars of unknown kind does not count here. Other minerals are a solute of their own, see [`super::Solute`].
 ///
 /// # Error
 /// Milk: about a tenth, for ordinary milk. Cocoa: order of magnitude; alkalised cocoa holds more.

@@ -2,9 +2,11 @@
 //!
 //! [`water_activity`] solves one additive balance. What each part of a filling holds at a given activity is told by [`Solute`]
 //! (dissolved), [`Sorbent`] (insoluble) and [`minor_osmoles`] (salts that come with milk and cocoa); what stays out of
-//! solution by [`sucrose_solubility`] and [`lactose_solubility`].
+//! solution by [`supersaturation`]. [`at_rest`] solves the same balance for layers that share their water.
 
 mod balance;
+mod contact;
+mod dissolution;
 mod minor;
 mod mixture;
 mod root;
@@ -14,14 +16,19 @@ mod sorbent;
 mod uncertainty;
 
 pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity};
+pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
+pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
 pub use minor::minor_osmoles;
-pub use solubility::{lactose_solubility, sucrose_solubility};
+pub use solubility::{glucose_solubility, lactose_solubility, sucrose_solubility};
 pub use solute::Solute;
 pub use sorbent::Sorbent;
 
 /// Molar mass of water, g/mol.
 const WATER: f64 = 18.0153;
 
+#[cfg(all(test, feature = "documents"))]
+#[allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "tests assert on known values")]
+mod calibration;
 #[cfg(test)]
 #[allow(clippy::unwrap_used, clippy::float_cmp, clippy::indexing_slicing, reason = "tests assert on known values")]
 mod tests;

@@ -143,13 +143,41 @@ impl Solute {
 
     /// Kilograms of water that a kilogram holds at `u = -ln a`, and the slope in `u`.
     pub(super) fn held(&self, u: f64) -> (f64, f64) {
+        self.held_at(self.fraction_at(u))
+    }
+
+    /// The same at mole fraction `x`.
+    pub(super) fn held_at(&self, x: f64) -> (f64, f64) {
+        let scale = self.particles_per_mass();
+        (scale * (1.0 - x) / x, -scale / (x * x * self.isotherm(x).1))
+    }
+
+    /// Dissolved particles of a kilogram, as kilograms of water of as many moles.
+    pub(super) fn particles_per_mass(&self) -> f64 {
+        self.particles * WATER / self.molar_mass
+    }
+
+    /// `-ln a` at mole fraction `x`, and its slope.
+    pub(super) fn isotherm(&self, x: f64) -> (f64, f64) {
         let [k1, k2, k3] = self.constants;
+        (-(-x).ln_1p() + x * x * (k1 + x * (k2 + x * k3)), 1.0 / (1.0 - x) + x * (2.0 * k1 + x * (3.0 * k2 + x * 4.0 * k3)))
+    }
+
+    /// Logarithm of the activity of the solute itself at mole fraction `x`, but for a constant: the isotherm by Gibbs and Duhem.
+    pub(super) fn own_activity(&self, x: f64) -> f64 {
+        let [k1, k2, k3] = self.constants;
+        self.particles * (x.ln() + x * (2.0 * k1 + x * (1.5 * k2 - k1 + x * (4.0 / 3.0 * k3 - k2 - x * k3))))
+    }
+
+    /// The mole fraction at `u = -ln a`.
+    pub(super) fn fraction_at(&self, u: f64) -> f64 {
         // The root of `x + (1/2 + K1) x² = u`, the equation to second order.
+        let [k1, ..] = self.constants;
         let start = 2.0 * u / (1.0 + (1.0 + 4.0 * (0.5 + k1) * u).max(0.0).sqrt());
-        let slope = |x: f64| 1.0 / (1.0 - x) + x * (2.0 * k1 + x * (3.0 * k2 + x * 4.0 * k3));
-        let x = increasing_root(0.0, 1.0, start, 1e-10 * u.min(1.0), |x| (-(-x).ln_1p() + x * x * (k1 + x * (k2 + x * k3)) - u, slope(x)));
-        let scale = self.particles * WATER / self.molar_mass;
-        (scale * (1.0 - x) / x, -scale / (x * x * slope(x)))
+        increasing_root(0.0, 1.0, start, 1e-10 * u.min(1.0), |x| {
+            let (at, slope) = self.isotherm(x);
+            (at - u, slope)
+        })
     }
 }
 
@@ -161,8 +189,7 @@ mod tests {
     use approx::assert_relative_eq;
 
     fn u(solute: &Solute, x: f64) -> f64 {
-        let [k1, k2, k3] = solute.constants;
-        -(-x).ln_1p() + x * x * (k1 + k2 * x + k3 * x * x)
+        solute.isotherm(x).0
     }
 
     #[test]

@@ -90,7 +90,7 @@ impl Sorbent {
 
 const COCOA: [f64; 3] = [0.045, 20.0, 0.90];
 const PROTEIN: [f64; 3] = [0.070, 9.0, 0.84];
-const STARCH: [f64; 3] = [0.097, 25.0, 0.74];
+pub(super) const STARCH: [f64; 3] = [0.097, 25.0, 0.74];
 
 #[cfg(test)]
 mod tests {
