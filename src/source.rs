@@ -77,6 +77,17 @@ sources! {
     MILLER_HARTEL_2015 "miller-hartel-2015" { "Miller & Hartel", "2015", "Sucrose crystallization in caramel, J. Food Eng. 153:28", "", Mixed }
     SEED_SUPPLIERS "seed-suppliers" { "", "", "craft makers' and suppliers' pages on cocoa butter seed", "", Mixed }
     MAKERS_TROUBLESHOOTING "makers-troubleshooting" { "", "", "chocolate maker's troubleshooting page", "", Seen }
+    RATIO_TABLES "ratio-tables" { "", "", "a bakery supplier's formula page and a pastry school page on chocolate and cream", "", Seen }
+    TRADE_ASSOCIATION "trade-association" { "", "", "trade association tips on confectionery", "", Mixed }
+    PUREE_MAKER "puree-maker" { "", "", "fruit purée maker's recipe sheet", "", Seen }
+    METU_THESIS "metu-thesis" { "", "", "thesis on marshmallow, Middle East Technical University, abstract", "", Seen }
+    SUCROSE_SOLUBILITY "sucrose-solubility" { "", "", "solubility of sucrose in water, two series that differ by 0.3 to 0.4 %", "", Mixed }
+    SHELF_LIFE_CLASSES "shelf-life-classes" { "", "", "shelf-life classes of the trade and mould-free times of cakes, second-hand", "", Mixed }
+    CONFECTIONERS_PAGES "confectioners-pages" { "", "", "several confectioners' pages on storage", "", Mixed }
+    SLETTENGREN_2010 "slettengren-2010" { "Slettengren", "2010", "Cracking of chocolate pralines, thesis", "", Mixed }
+    CRISP_CLASSICS "crisp-classics" { "", "", "a development laboratory's page (0.30) and the classic literature on crispness (0.35 to 0.50)", "", Mixed }
+    FOOD_CODE "food-code" { "US FDA", "", "Food Code, tables A and B of 1-201.10", "", Seen }
+    ETHANOL_AND_METERS "ethanol-and-meters" { "Vermeulen et al.", "", "ethanol acts beyond water activity, as quoted; meters and volatiles, a forum question", "", Mixed }
     USDA_SR28 "usda-sr28" { "USDA", "2016", "National Nutrient Database for Standard Reference, release 28", "", Seen }
     EU_1169_2011 "eu-1169-2011" { "European Union", "2011", "Regulation (EU) 1169/2011, annex II", "https://paninolab.it/paninolab-allergenic-ingredients-EN.html", Seen }
     ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ", "", Seen }

@@ -1,12 +1,12 @@
 //! A filling by itself, before it is poured: composition, water activity, density, yield value.
 
-use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, kind};
-use crate::matter::{AllergenSet, Composition, Constituent};
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kind, makeup};
+use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::water_activity;
+use crate::models::water::{SugarCrystal, supersaturation, water_activity};
 use crate::piece::{FillingKind, Layer, Piece};
-use crate::units::quantity::{kilogram_per_cubic_meter, pascal};
+use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
 use crate::units::{Band, Checked, MassFraction, Temperature};
 
 /// The temperature of a store that is not described, in degrees Celsius.
@@ -32,6 +32,10 @@ pub(super) fn assess(piece: &Piece, layer: &Layer) -> PartAssessment {
     part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
     part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
+    if let Some(recipe) = &layer.recipe {
+        makeup::assess(&mut part, layer, recipe);
+    }
+    keeping::assess(&mut part, piece, layer);
     part
 }
 
@@ -54,6 +58,11 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
             Quantity::FreeOil,
             Quantity::FatFreeCocoa,
             Quantity::FatToWater,
+            Quantity::DissolvedSolids,
+            Quantity::DoctorRatio,
+            Quantity::LargestHumectant,
+            Quantity::Humectants,
+            Quantity::SpiritShare,
         ] {
             part.put(quantity, Assessed::lacking(Quantity::Composition));
         }
@@ -70,6 +79,16 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
     part.put(Quantity::MilkFat, Assessed::declared(composition.of(Constituent::MilkFat)));
     part.put(Quantity::FreeOil, Assessed::declared(composition.of(Constituent::LiquidOil)));
     part.put(Quantity::FatFreeCocoa, Assessed::declared(composition.of(Constituent::FatFreeCocoa)));
+    let dissolved = composition.water_phase().filter(|(constituent, _)| !matches!(constituent.role(), Role::Water | Role::Ethanol));
+    let dissolved: f64 = dissolved.map(|(_, share)| share).sum();
+    if dissolved + water > 0.0 {
+        part.put(Quantity::DissolvedSolids, Assessed::declared(dissolved / (dissolved + water)));
+    }
+    let sucrose = composition.of(Constituent::Sucrose);
+    if sucrose > 0.0 {
+        let others = composition.of_role(Role::Sugar) + composition.of_role(Role::Saccharide) - sucrose;
+        part.put(Quantity::DoctorRatio, Assessed::declared(others / sucrose));
+    }
     if water > 0.0 {
         part.put(Quantity::FatToWater, Assessed::declared(fat / water));
     }
@@ -108,8 +127,24 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         // A meter alone cannot be trusted beside ethanol.
         (Some(_), lacking) => lacking,
     };
+    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(composition, store));
     part.put(Quantity::WaterActivity, settle(with_ethanol));
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
+}
+
+/// How much more sucrose is in solution than stays there. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
+fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature) -> Assessed {
+    let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
+    if composition.of(Constituent::Sucrose) <= 0.0 || composition.of(Constituent::Water) <= 0.0 {
+        return Assessed::Absent;
+    }
+    match supersaturation(composition, SugarCrystal::Sucrose, store) {
+        Ok(found) if found.in_range => {
+            Assessed::Known(Estimate::modelled(found.ratio.map(|supersaturation| supersaturation.get::<ratio>())))
+        }
+        Ok(_) => Assessed::lacking(Quantity::SucroseSupersaturation),
+        Err(_) => Assessed::lacking(Quantity::Composition),
+    }
 }
 
 /// The higher of two estimates, at each end of the band.

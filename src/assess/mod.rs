@@ -2,9 +2,12 @@
 
 mod cap;
 mod chocolate;
+mod contact;
 mod estimate;
 mod filling;
+mod keeping;
 mod kind;
+mod makeup;
 
 mod quantity;
 mod shell;
@@ -14,7 +17,7 @@ mod workshop;
 pub use estimate::{Assessed, Estimate, Evidence};
 pub use quantity::{Quantity, QuantitySet};
 
-use crate::matter::{AllergenSet, ChocolateKind, Crystals};
+use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 
 /// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
@@ -39,11 +42,13 @@ pub struct PartAssessment {
     values: [Assessed; Quantity::COUNT],
     /// The kind of a filling, declared or recognised from its composition.
     pub kind: Option<FillingKind>,
+    /// The gum of a filling of which there is most.
+    pub gum: Option<Constituent>,
     /// The state of a filling's sugar, if declared.
     pub crystals: Option<Crystals>,
     /// A film on a layer.
     pub barrier: Option<Barrier>,
-    /// The kind of chocolate of a shell or a cap.
+    /// The kind of chocolate of a shell or a cap, or of a filling's main chocolate.
     pub chocolate: Option<ChocolateKind>,
     /// What the chocolate was seeded with.
     pub seed: Option<SeedKind>,
@@ -58,6 +63,7 @@ impl PartAssessment {
     pub const NOTHING: Self = Self {
         values: [Assessed::Absent; Quantity::COUNT],
         kind: None,
+        gum: None,
         crystals: None,
         barrier: None,
         chocolate: None,

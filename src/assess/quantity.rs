@@ -119,6 +119,36 @@ quantities! {
     FreeOil "free_oil" Percent "liquid oil" "the layer's recipe";
     /// Fat-free cocoa.
     FatFreeCocoa "fat_free_cocoa" Percent "fat-free cocoa" "the layer's recipe";
+    /// Dissolved solids over dissolved solids and water.
+    DissolvedSolids "dissolved_solids" Brix "dissolved solids" "the layer's recipe";
+    /// Sugars other than sucrose, with the body of syrups, over sucrose.
+    DoctorRatio "doctor_ratio" One "syrup solids per sugar" "the layer's recipe";
+    /// The most of one humectant: glucose syrup, invert sugar, honey, a polyol.
+    LargestHumectant "largest_humectant" Percent "the most of one humectant" "the layer's recipe";
+    /// All humectants together.
+    Humectants "humectants" Percent "humectants in all" "the layer's recipe";
+    /// Spirits and liqueurs.
+    SpiritShare "spirit_share" Percent "spirits and liqueurs" "the layer's recipe";
+    /// Chocolate over cream.
+    ChocolateToCream "chocolate_to_cream" One "chocolate per cream" "the layer's recipe";
+    /// Chocolate over cream and spirit together.
+    ChocolateToLiquid "chocolate_to_liquid" One "chocolate per cream and spirit" "the layer's recipe";
+    /// One if the gum was wetted before any spirit, zero if not.
+    HydratedFirst "hydrated_first" One "gum wetted first" "whether the gum is wetted before the spirit goes in (hydrated_first)";
+    /// Sucrose in solution over what stays in solution.
+    SucroseSupersaturation "sucrose_supersaturation" One "supersaturation of sucrose" "the solubility of sucrose in spirit, which is not known here, or the layer's recipe";
+    /// Ethanol in a filling whose water activity was measured.
+    EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
+    /// Water activity less the humidity of the workshop's air.
+    DryingGap "drying_gap" One "water activity above the humidity of the air by" "the layer's recipe and the air's humidity (workshop, air_humidity)";
+    /// Difference of water activity to the layer above or below, the greater.
+    ActivityGap "activity_gap" One "difference of water activity to a neighbour" "the recipes of both layers";
+    /// Water activity of a crisp layer when it has come to rest with its neighbours.
+    ActivityAtRest "activity_at_rest" One "water activity at rest with its neighbours" "recipes and amounts of the crisp and its neighbours, the crisp's measured water activity";
+    /// Promised keeping time over what fillings of this activity keep.
+    KeepOverUsual "keep_over_usual" One "promised keeping time over the usual" "how long it is to keep (keep), and the layer's recipe";
+    /// One if the Food Code wants it kept cold, zero if not.
+    NeedsCold "needs_cold" One "time or temperature control" "the layer's recipe and a measured pH";
     /// Mass of fat over mass of water.
     FatToWater "fat_to_water" One "fat per water" "the layer's recipe";
     /// Water activity.
@@ -187,6 +217,8 @@ quantities! {
     StorageTemperature "storage_temperature" Celsius "storage temperature" "the storage temperature (storage, temperature)";
     /// Humidity of the store.
     StorageHumidity "storage_humidity" PercentHumidity "storage humidity" "the storage humidity (storage, humidity)";
+    /// Chocolate melted over what fills a mould to the rim.
+    MeltPool "melt_pool" One "chocolate melted over a full mould" "how much chocolate is melted (batch, melted) and the mould";
     /// One if it is sold at room temperature, zero if not.
     AmbientSale "ambient_sale" One "sale at room temperature" "how it is sold (storage, sale)";
     /// One if it is sold fresh, within days, zero if not.

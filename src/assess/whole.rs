@@ -1,6 +1,6 @@
 //! What the parts make together: how the layers stand in the shell, what the cap weighs on, allergens and promises.
 
-use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, shell, workshop};
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, contact, shell, workshop};
 use crate::matter::{Allergen, AllergenSet};
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
@@ -27,7 +27,10 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     assess_allergens(piece, assessment);
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);
+    } else {
+        lack_amounts(piece, &mut assessment.layers, Assessed::lacking(Quantity::CavityVolume));
     }
+    contact::assess(piece, assessment);
 }
 
 fn assess_allergens(piece: &Piece, assessment: &mut Assessment) {

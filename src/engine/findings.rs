@@ -37,8 +37,8 @@ impl Findings {
     }
 
     /// The readings of a rule on a part.
-    pub fn of<'a>(&'a self, rule: &'a str, part: Part) -> impl Iterator<Item = &'a Reading> {
-        self.readings.iter().filter(move |reading| reading.rule.id == rule && reading.part == part)
+    pub fn of<'a>(&'a self, rule: &'a str, part: Part) -> impl Iterator<Item = &'a Reading> + use<'a> {
+        self.readings.iter().filter(move |reading| reading.part == part && reading.rule.id == rule)
     }
 
     /// Notes that a rule could not judge a part.

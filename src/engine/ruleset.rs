@@ -159,19 +159,6 @@ impl RuleSet {
         }
     }
 
-    /// Judges an assessment by one of the rules only.
-    pub fn judge_by(&self, id: &str, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
-        out.clear();
-        let mut rest = bounds.values.as_slice();
-        for rule in &self.rules {
-            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
-            rest = later;
-            if rule.card().id == id {
-                read(*rule, assessment, own, out);
-            }
-        }
-    }
-
     fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
         self.cards().flat_map(|card| card.limits.iter().copied())
     }

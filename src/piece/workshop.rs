@@ -33,6 +33,8 @@ pub struct Workshop {
 pub struct Batch {
     /// How many moulds are filled.
     pub moulds: Option<u32>,
+    /// How much chocolate is melted for casting.
+    pub melted: Option<Portion>,
     /// Filling made beyond what is needed, as a share of it.
     pub overage: Option<MassFraction>,
     /// Pieces expected to be lost, as a share of those made.

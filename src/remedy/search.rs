@@ -1,4 +1,7 @@
 //! The smallest turn of one knob that mends a finding.
+//!
+//! Each knob is turned outward step by step, the piece assessed and judged once a step for all findings together; where a finding is mended
+//! for the first time, the root between that step and the one before is found, rounded to what a bench can weigh, and judged again.
 
 use crate::assess::{Assessment, Part, assess_into};
 use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Side, Verdict};
@@ -6,7 +9,7 @@ use crate::piece::{Knob, Piece, Turn};
 use roots::{SimpleConvergency, find_root_brent};
 
 /// How many steps outward each direction of a knob is searched in, finer near where it stands.
-const STEPS: u32 = 24;
+const STEPS: u32 = 20;
 /// How many steps of the scale beyond the root are tried, should rounding have undone the cure.
 const ROUNDINGS: u32 = 4;
 
@@ -34,34 +37,57 @@ pub struct Upset {
     pub verdict: Verdict,
 }
 
-/// Every knob that mends what a rule finds on a part: first those that make nothing else a caution or a failure, and among them the least
-/// relative change. None found is an honest answer: the range of every knob was searched, one knob at a time.
+/// For each target (what a rule finds on a part) every knob that mends it: first those that make nothing else a caution or a failure, and
+/// among them the least relative change. None found is an honest answer: the range of every knob was searched, one knob at a time.
 #[must_use]
-pub fn remedies(piece: &Piece, rules: &RuleSet, bounds: &Bounds, findings: &Findings, rule: &'static Card, part: Part) -> Vec<Remedy> {
-    let Some(goal) = Goal::of(rule, part, findings) else { return Vec::new() };
-    let mut bench = Bench { rules, bounds, goal, assessment: Assessment::default(), findings: Findings::default() };
-    let mut found: Vec<((Verdict, f64), Remedy)> = Knob::all(piece)
-        .filter_map(|knob| {
-            let driver = rule.drivers.iter().find(|driver| driver.knob == knob.kind())?;
-            let from = knob.get(piece)?;
-            let to = bench.solve(piece, knob, from, driver.effect)?;
-            let upsets = bench.upsets(&knob.set(piece, to)?, findings);
-            let harm = upsets.iter().map(|upset| upset.verdict).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass);
-            Some(((harm, relative_change(piece, knob, from, to)), Remedy { knob, from, to, upsets }))
-        })
-        .collect();
-    found.sort_by(|((one_harm, one), _), ((two_harm, two), _)| one_harm.cmp(two_harm).then(one.total_cmp(two)));
-    found.into_iter().map(|(_, remedy)| remedy).collect()
+pub fn remedies(
+    piece: &Piece,
+    rules: &RuleSet,
+    bounds: &Bounds,
+    findings: &Findings,
+    targets: &[(&'static Card, Part)],
+) -> Vec<Vec<Remedy>> {
+    let goals: Vec<_> = targets.iter().map(|(rule, part)| Goal::of(rule, *part, findings)).collect();
+    let mut found: Vec<Vec<Found>> = goals.iter().map(|_| Vec::new()).collect();
+    let mut bench = Bench { piece, rules, bounds, assessment: Assessment::default(), findings: Findings::default() };
+    for knob in Knob::all(piece) {
+        let Some(from) = knob.get(piece) else { continue };
+        for (target, to) in bench.mending(knob, from, &goals) {
+            let upsets = bench.upsets(knob, to, findings);
+            let remedy = Remedy { knob, from, to, upsets };
+            let found = found.get_mut(target).into_iter();
+            found.for_each(|found| {
+                found.push(Found { harm: harm(&remedy), change: relative_change(piece, &remedy), remedy: remedy.clone() })
+            });
+        }
+    }
+    let ranked = |mut found: Vec<Found>| {
+        found.sort_by(|one, two| one.harm.cmp(&two.harm).then(one.change.total_cmp(&two.change)));
+        found.into_iter().map(|found| found.remedy).collect()
+    };
+    found.into_iter().map(ranked).collect()
+}
+
+/// A remedy with what it is ranked by.
+struct Found {
+    harm: Verdict,
+    change: f64,
+    remedy: Remedy,
+}
+
+/// The worst it makes of anything else; a note is no harm.
+fn harm(remedy: &Remedy) -> Verdict {
+    remedy.upsets.iter().map(|upset| upset.verdict).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass)
 }
 
 /// How much a knob is turned, against where it stands; against a tenth of its range where it stands near nothing. A choice counts as
 /// half: less than leaving a thing out.
-fn relative_change(piece: &Piece, knob: Knob, from: f64, to: f64) -> f64 {
-    if knob.word(from).is_some() {
+fn relative_change(piece: &Piece, remedy: &Remedy) -> f64 {
+    if remedy.knob.word(remedy.from).is_some() {
         return 0.5;
     }
-    let (least, most) = knob.range(piece);
-    (to - from).abs() / from.abs().max(0.1 * (most - least))
+    let (least, most) = remedy.knob.range(piece);
+    (remedy.to - remedy.from).abs() / remedy.from.abs().max(0.1 * (most - least))
 }
 
 /// What a remedy has to reach: that a finding vanishes. Of a caution or a failure a note may remain, of a note nothing.
@@ -85,8 +111,23 @@ impl Goal {
         Some(Self { rule, part, allowed, side })
     }
 
-    /// How far a reading is from what is allowed, as a share of its limit: above zero where it is not there yet.
-    fn shortfall(&self, reading: &Reading) -> f64 {
+    /// Whether a knob moves what is found, and turning it this way can push it to the side that is wanted.
+    fn may_be_reached(&self, knob: Knob, up: bool) -> bool {
+        let driver = self.rule.drivers.iter().find(|driver| driver.knob == knob.kind());
+        driver.is_some_and(|driver| match (driver.effect, self.side) {
+            (Effect::Either, _) | (_, None) => true,
+            (Effect::Raises, Some(side)) => up == (side == Side::AtLeast),
+            (Effect::Lowers, Some(side)) => up == (side == Side::AtMost),
+        })
+    }
+
+    /// How far what was judged is from the goal, as a share of the limit: at or below zero where it is reached. None where the rule no
+    /// longer reads anything.
+    fn shortfall(&self, findings: &Findings) -> Option<f64> {
+        self.readings(findings).map(|reading| self.short(reading)).reduce(f64::max)
+    }
+
+    fn short(&self, reading: &Reading) -> f64 {
         let scale = if reading.bound.abs() > 0.0 { reading.bound.abs() } else { 1.0 };
         let short = -reading.to_mend() / scale;
         if reading.verdict <= self.allowed {
@@ -99,92 +140,121 @@ impl Goal {
         }
     }
 
-    /// Whether turning a knob of this effect up (or down) can push the value to the side that is wanted.
-    fn may_be_reached(&self, effect: Effect, up: bool) -> bool {
-        match (effect, self.side) {
-            (Effect::Either, _) | (_, None) => true,
-            (Effect::Raises, Some(side)) => up == (side == Side::AtLeast),
-            (Effect::Lowers, Some(side)) => up == (side == Side::AtMost),
-        }
+    /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks.
+    fn is_reached(&self, findings: &Findings) -> bool {
+        let unknown = findings.unknown.iter().any(|unknown| unknown.rule.id == self.rule.id && unknown.part == self.part);
+        let mut readings = self.readings(findings).peekable();
+        !unknown && readings.peek().is_some() && readings.all(|reading| reading.verdict <= self.allowed)
+    }
+
+    fn readings<'a>(&self, findings: &'a Findings) -> impl Iterator<Item = &'a Reading> + use<'a> {
+        findings.of(self.rule.id, self.part)
     }
 }
 
 /// Where settings are tried.
 struct Bench<'a> {
+    piece: &'a Piece,
     rules: &'a RuleSet,
     bounds: &'a Bounds,
-    goal: Goal,
     assessment: Assessment,
     findings: Findings,
 }
 
 impl Bench<'_> {
-    /// The nearest setting that mends the finding, on a step of the scale.
-    fn solve(&mut self, piece: &Piece, knob: Knob, from: f64, effect: Effect) -> Option<f64> {
-        let (least, most) = knob.range(piece);
-        match knob.turns(piece) {
-            Turn::Whole => whole_numbers(from, least, most).into_iter().find(|to| self.mends(piece, knob, *to)),
+    /// The goals that a knob reaches, each with the nearest setting that does.
+    fn mending(&mut self, knob: Knob, from: f64, goals: &[Option<Goal>]) -> Vec<(usize, f64)> {
+        let (least, most) = knob.range(self.piece);
+        let open = |up: bool| {
+            let driven = move |(_, goal): &(usize, Goal)| goal.may_be_reached(knob, up);
+            goals.iter().enumerate().filter_map(|(target, goal)| Some((target, (*goal)?))).filter(driven).collect::<Vec<_>>()
+        };
+        match knob.turns(self.piece) {
+            Turn::Whole => {
+                // A whole number or a word is tried wherever the knob matters; up and down mean nothing to a choice.
+                let mut either = open(true);
+                either.extend(open(false).into_iter().filter(|(target, _)| !open(true).iter().any(|(other, _)| other == target)));
+                self.whole(knob, from, (least, most), either)
+            }
             Turn::Continuous { step } => {
-                let goal = self.goal;
-                let ends = [most, least].into_iter().filter(|end| goal.may_be_reached(effect, *end > from));
-                let found: Vec<_> = ends.filter_map(|end| self.toward(piece, knob, from, end, step)).collect();
-                found.into_iter().min_by(|one, two| (one - from).abs().total_cmp(&(two - from).abs()))
+                let mut reached = self.outward(knob, from, most, step, open(true));
+                for (target, to) in self.outward(knob, from, least, step, open(false)) {
+                    match reached.iter_mut().find(|(other, _)| *other == target) {
+                        Some((_, up)) if (*up - from).abs() <= (to - from).abs() => {}
+                        Some((_, up)) => *up = to,
+                        None => reached.push((target, to)),
+                    }
+                }
+                reached
             }
         }
     }
 
-    /// The nearest setting between where the knob stands and one end of its range.
-    fn toward(&mut self, piece: &Piece, knob: Knob, from: f64, end: f64, step: f64) -> Option<f64> {
-        let outward = |count: u32| from + (end - from) * (f64::from(count) / f64::from(STEPS)).powi(3);
-        let mut before = from;
-        let reached = (1..=STEPS).map(outward).find(|to| {
-            let enough = self.shortfall(piece, knob, *to).is_some_and(|shortfall| shortfall <= 0.0);
-            if !enough {
-                before = *to;
+    /// Tries whole numbers, nearest first.
+    fn whole(&mut self, knob: Knob, from: f64, (least, most): (f64, f64), mut open: Vec<(usize, Goal)>) -> Vec<(usize, f64)> {
+        let mut reached = Vec::new();
+        for to in whole_numbers(from, least, most) {
+            if open.is_empty() || !self.judge(knob, to) {
+                continue;
             }
-            enough
-        })?;
+            open.retain(|(target, goal)| {
+                let there = goal.is_reached(&self.findings);
+                reached.extend(there.then_some((*target, to)));
+                !there
+            });
+        }
+        reached
+    }
+
+    /// Turns a knob from where it stands toward one end of its range, and closes in on every goal where it is first reached.
+    fn outward(&mut self, knob: Knob, from: f64, end: f64, step: f64, mut open: Vec<(usize, Goal)>) -> Vec<(usize, f64)> {
+        let mut brackets = Vec::new();
+        let mut before = from;
+        for count in 1..=STEPS {
+            if open.is_empty() {
+                break;
+            }
+            let to = from + (end - from) * (f64::from(count) / f64::from(STEPS)).powi(3);
+            if self.judge(knob, to) {
+                open.retain(|(target, goal)| {
+                    let there = goal.shortfall(&self.findings).is_some_and(|shortfall| shortfall <= 0.0);
+                    brackets.extend(there.then_some((*target, *goal, before, to)));
+                    !there
+                });
+            }
+            before = to;
+        }
+        let close_in = |(target, goal, before, to)| Some((target, self.close_in(knob, &goal, (before, to), end, step)?));
+        brackets.into_iter().filter_map(close_in).collect()
+    }
+
+    /// The nearest setting on a step of the scale that reaches a goal, between one that does not and one that does.
+    fn close_in(&mut self, knob: Knob, goal: &Goal, (before, reached): (f64, f64), end: f64, step: f64) -> Option<f64> {
         let mut convergency = SimpleConvergency { eps: step * 1e-3, max_iter: 60 };
-        // Where a setting makes no piece, or the shortfall jumps, the end that is known to mend stands in for the root.
-        let root =
-            find_root_brent(before, reached, |to| self.shortfall(piece, knob, to).unwrap_or(1.0), &mut convergency).unwrap_or(reached);
-        let up = end > from;
+        let mut shortfall = |to: f64| if self.judge(knob, to) { goal.shortfall(&self.findings).unwrap_or(1.0) } else { 1.0 };
+        // Where a setting makes no piece, or the shortfall jumps, the end that is known to do stands in for the root.
+        let root = find_root_brent(before, reached, &mut shortfall, &mut convergency).unwrap_or(reached);
+        let up = end > before;
         let rounded = if up { (root / step - 1e-6).ceil() } else { (root / step + 1e-6).floor() };
         let steps = (0..ROUNDINGS).map(|extra| (if up { rounded + f64::from(extra) } else { rounded - f64::from(extra) }) * step);
-        let within = move |to: &f64| if up { *to <= end + step } else { *to >= end - step };
-        steps.filter(within).collect::<Vec<_>>().into_iter().find(|to| self.mends(piece, knob, *to))
+        let mut within = steps.filter(|to| if up { *to <= end + step } else { *to >= end - step });
+        within.find(|to| self.judge(knob, *to) && goal.is_reached(&self.findings))
     }
 
-    /// How far a setting falls short of mending the finding, as a share of the limit; negative when it mends it.
-    fn shortfall(&mut self, piece: &Piece, knob: Knob, to: f64) -> Option<f64> {
-        self.judge(&knob.set(piece, to)?);
-        self.readings().map(|reading| self.goal.shortfall(reading)).reduce(f64::max)
-    }
-
-    /// Whether a setting mends the finding: read again, no worse verdict is left than is allowed.
-    fn mends(&mut self, piece: &Piece, knob: Knob, to: f64) -> bool {
-        let Some(turned) = knob.set(piece, to) else { return false };
-        self.judge(&turned);
-        let unknown = self.findings.unknown.iter().any(|unknown| unknown.part == self.goal.part);
-        let mut readings = self.readings().peekable();
-        !unknown && readings.peek().is_some() && readings.all(|reading| reading.verdict <= self.goal.allowed)
-    }
-
-    /// What the rule reads on the part.
-    fn readings(&self) -> impl Iterator<Item = &Reading> {
-        self.findings.readings.iter().filter(|reading| reading.part == self.goal.part)
-    }
-
-    fn judge(&mut self, piece: &Piece) {
-        assess_into(piece, &mut self.assessment);
-        self.rules.judge_by(self.goal.rule.id, &self.assessment, self.bounds, &mut self.findings);
-    }
-
-    /// What gets worse on a piece with the knob turned.
-    fn upsets(&mut self, turned: &Piece, before: &Findings) -> Vec<Upset> {
-        assess_into(turned, &mut self.assessment);
+    /// Judges the piece with a knob turned; false where that makes no piece.
+    fn judge(&mut self, knob: Knob, to: f64) -> bool {
+        let Some(turned) = knob.set(self.piece, to) else { return false };
+        assess_into(&turned, &mut self.assessment);
         self.rules.judge(&self.assessment, self.bounds, &mut self.findings);
+        true
+    }
+
+    /// What gets worse when a knob is turned.
+    fn upsets(&mut self, knob: Knob, to: f64, before: &Findings) -> Vec<Upset> {
         let mut upsets: Vec<Upset> = Vec::new();
+        if !self.judge(knob, to) {
+            return upsets;
+        }
         for reading in &self.findings.readings {
             let worse = before.verdict(reading.rule.id, reading.part).is_none_or(|verdict| reading.verdict > verdict);
             if !worse || reading.verdict == Verdict::Pass {

@@ -111,8 +111,12 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
             format!("Pour {} at {becomes} instead of {was} [layer {}: temperature = \"{to}\"]", name(index), index + 1)
         }
         Knob::Process(process) => {
-            let table = if process == Process::StorageTemperature { "storage" } else { "workshop" };
-            format!("Set the {} to {becomes} instead of {was} [{table}: {} = \"{to}\"]", process.words(), process.key())
+            let table = match process {
+                Process::Keep => "",
+                Process::StorageTemperature => "storage: ",
+                _ => "workshop: ",
+            };
+            format!("Set the {} to {becomes} instead of {was} [{table}{} = \"{to}\"]", process.words(), process.key())
         }
         Knob::Barrier(index) => {
             let film = word(remedy.to);

@@ -4,7 +4,7 @@ use super::{Advice, Finding, Report};
 use crate::assess::{Part, assess};
 use crate::engine::{Bounds, Findings, RuleSet, RuleSetError, Verdict};
 use crate::piece::Piece;
-use crate::remedy::remedies;
+use crate::remedy::{Remedy, remedies};
 use crate::rules;
 
 /// Checks a piece by every built-in rule.
@@ -25,8 +25,9 @@ pub fn check_with(rules: &RuleSet, piece: &Piece) -> Result<Report, RuleSetError
     let mut judged = Findings::default();
     rules.judge(&assessment, &bounds, &mut judged);
     let mut findings = gathered(&judged);
-    for finding in &mut findings {
-        finish(finding, piece, rules, &bounds, &judged);
+    let targets: Vec<_> = findings.iter().map(|finding| (finding.rule, finding.part)).collect();
+    for (finding, remedies) in findings.iter_mut().zip(remedies(piece, rules, &bounds, &judged, &targets)) {
+        finish(finding, piece, rules, &bounds, remedies);
     }
     findings.sort_by_key(|finding| std::cmp::Reverse((finding.counts(), finding.verdict)));
     let layers = piece.layers.iter().map(|layer| layer.name.clone()).collect();
@@ -57,23 +58,18 @@ fn gathered(judged: &Findings) -> Vec<Finding> {
     findings
 }
 
-/// Adds remedies, and whether its maker accepts it.
-fn finish(finding: &mut Finding, piece: &Piece, rules: &RuleSet, bounds: &Bounds, judged: &Findings) {
+/// Adds remedies in words, and whether its maker accepts it.
+fn finish(finding: &mut Finding, piece: &Piece, rules: &RuleSet, bounds: &Bounds, remedies: Vec<Remedy>) {
     finding.own_limits = finding.readings.iter().any(|reading| bounds.is_own(reading.limit.key));
-    if finding.verdict == Verdict::Pass {
-        return;
+    if finding.verdict > Verdict::Pass && finding.verdict < Verdict::Fail {
+        let names = |rule: &str| rule == finding.rule.id || finding.rule.aliases.contains(&rule);
+        finding.accepted = piece.allow.iter().find(|allowed| names(&allowed.rule)).map(|allowed| allowed.reason.clone());
     }
-    if finding.verdict < Verdict::Fail {
-        let allowed =
-            piece.allow.iter().find(|allowed| allowed.rule == finding.rule.id || finding.rule.aliases.contains(&allowed.rule.as_str()));
-        finding.accepted = allowed.map(|allowed| allowed.reason.clone());
-    }
-    let found = remedies(piece, rules, bounds, judged, finding.rule, finding.part);
     let part_name = |part: Part| match part {
         Part::Layer(index) => piece.layers.get(index).map_or("layer", |layer| layer.name.as_str()),
         Part::Whole => "piece",
         Part::Shell => "shell",
         Part::Cap => "cap",
     };
-    finding.remedies = found.into_iter().map(|remedy| Advice::new(remedy, piece, rules, part_name)).collect();
+    finding.remedies = remedies.into_iter().map(|remedy| Advice::new(remedy, piece, rules, part_name)).collect();
 }

@@ -95,12 +95,15 @@ fn explained(text: &mut String, report: &Report, alike: &[&Finding]) -> std::fmt
         let Some(reading) = finding.decisive() else { continue };
         let whose = if alike.len() > 1 { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
         let shows = sentence::shows(report, reading).map_or_else(String::new, |shows| format!(" {shows}"));
-        indented(text, &margin, HANG, &format!("{whose}{}{shows}", sentence::of(report, reading)))?;
+        let why = if alike.len() > 1 { String::new() } else { format!(" Why: {}", first.rule.why()) };
+        indented(text, &margin, HANG, &format!("{whose}{}{shows}{why}", sentence::of(report, reading)))?;
     }
-    indented(text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
+    if alike.len() > 1 {
+        indented(text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
+    }
     let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
     indented(text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(reading)))?;
-    let most = if first.verdict == Verdict::Note { 1 } else { REMEDIES };
+    let most = if first.verdict == Verdict::Fail { REMEDIES } else { 1 };
     for advice in alike.iter().flat_map(|finding| &finding.remedies).take(most) {
         indented(text, &margin, HANG + 2, &format!("Fix: {}", advice.text))?;
     }

@@ -4,18 +4,22 @@ mod profiles;
 
 // <registry> kept in step by tests/registry.rs
 pub mod allergen;
+pub mod batch;
 pub mod casting;
 pub mod closing;
 pub mod contact;
 pub mod filling;
 pub mod flow;
 pub mod keeping;
+pub mod law;
 pub mod workshop;
 
 /// Every rule of the crate, by domain and name.
 pub static BUILT_IN: &[&dyn Rule] = &[
     &allergen::AllergensToDeclare,
     &allergen::PromiseBroken,
+    &batch::MeltPoolTooSmall,
+    &batch::PieceMassUnusual,
     &casting::LiquidInSingleCast,
     &casting::MouldTemperatureOff,
     &casting::ShellDrainsThin,
@@ -29,11 +33,30 @@ pub static BUILT_IN: &[&dyn Rule] = &[
     &closing::FillingMeltsShell,
     &closing::FillingTooThinToCap,
     &closing::HeadroomOutsideWindow,
+    &contact::CrispWouldSoften,
     &contact::EthanolAttacksShell,
+    &contact::LayersTradeWater,
     &contact::MilkFatSoftensShell,
     &contact::NutOilWouldMigrate,
+    &contact::ShellWouldCrack,
+    &filling::CaramelMoistureOff,
+    &filling::CaramelWouldGrain,
+    &filling::ChocolateCreamRatioOff,
+    &filling::FruitGelWillNotSet,
+    &filling::GanacheCocoaTooDry,
     &filling::GanacheFatWaterUnbalanced,
+    &filling::GanacheShortOfSugars,
+    &filling::GanacheTooFat,
+    &filling::GanacheTooSoftToSet,
     &filling::GanacheTooWet,
+    &filling::GumFailsInSpirit,
+    &filling::HumectantsOverused,
+    &filling::JamWouldWeep,
+    &filling::MarshmallowMoistureOff,
+    &filling::SpiritLevelOff,
+    &filling::SpiritSlackensGanache,
+    &filling::SucroseWouldGrain,
+    &filling::WaterInFatFilling,
     &flow::ChocolateTooStiffToCast,
     &flow::ChocolateTooThinToCast,
     &flow::ChocolateWouldSeize,
@@ -44,8 +67,13 @@ pub static BUILT_IN: &[&dyn Rule] = &[
     &flow::EmulsifierFormUnfitForFat,
     &flow::FatsIncompatible,
     &flow::SoftFatInShell,
+    &keeping::ActivityMeterMisled,
     &keeping::FillingNotShelfStable,
+    &keeping::FillingWouldDryOut,
+    &keeping::KeepingClaimTooLong,
+    &keeping::StorageOff,
     &keeping::YeastCouldFerment,
+    &law::NeedsTimeTemperatureControl,
     &workshop::CondensationOnPieces,
     &workshop::GanacheStirredInDangerZone,
     &workshop::ReleasedTooSoon,

@@ -34,6 +34,7 @@ pub(super) fn batch(table: &TableReader<'_>, pantry: &Pantry) -> Option<Batch> {
     let price = |(name, field)| pantry.find(name, field).and_then(|_| Some((name.to_owned(), field.nonnegative()?)));
     Some(Batch {
         moulds: table.optional("moulds").whole(1..=100_000),
+        melted: table.optional("melted").measure(),
         overage: table.optional("overage").measure(),
         scrap: table.optional("scrap").measure(),
         prices: prices.named().filter_map(price).collect(),

@@ -68,6 +68,8 @@ choices! {
         CooledFor "cooled_for",
         /// Temperature of the store.
         StorageTemperature "temperature",
+        /// How long the piece is promised to keep.
+        Keep "keep",
     }
     /// Whose chocolate is meant.
     ChocolateOf: "a part made of chocolate" {

@@ -46,6 +46,7 @@ impl Knob {
             Self::Addition(layer, _) => (0.0, charge(layer)),
             Self::PouringTemperature(_) => (15.0, 40.0),
             Self::Process(Process::RestBeforeCap | Process::CooledFor) => (0.0, 2.0 * 86_400.0),
+            Self::Process(Process::Keep) => (86_400.0, 730.0 * 86_400.0),
             Self::Process(_) => (4.0, 50.0),
             Self::CookedMass(layer) => (0.3 * charge(layer), charge(layer)),
         }
@@ -61,6 +62,7 @@ impl Knob {
             Self::EmulsifierDose(..) => 0.0001,
             Self::DrainTime => 1.0,
             Self::Process(Process::RestBeforeCap | Process::CooledFor) => 1800.0,
+            Self::Process(Process::Keep) => 86_400.0,
             Self::PouringTemperature(_) | Self::Process(_) => 0.5,
             Self::StirredInDose(..) | Self::CocoaButter(_) => 0.001,
             Self::LayerAmount(layer) => match piece.layers.get(layer).and_then(|layer| layer.amount) {

@@ -128,6 +128,7 @@ impl Process {
             Self::CooledAt => workshop.cooled_at.map(Checked::base),
             Self::CooledFor => workshop.cooled_for.map(Checked::base),
             Self::StorageTemperature => piece.storage.temperature.map(Checked::base),
+            Self::Keep => piece.keep.map(Checked::base),
         }
     }
 
@@ -141,6 +142,7 @@ impl Process {
             Self::CooledAt => workshop.cooled_at = Some(checked(to)?),
             Self::CooledFor => workshop.cooled_for = Some(checked(to)?),
             Self::StorageTemperature => piece.storage.temperature = Some(checked(to)?),
+            Self::Keep => piece.keep = Some(checked(to)?),
         }
         Some(())
     }

@@ -12,6 +12,7 @@ impl Knob {
             Self::WallThickness | Self::FillDepth(_) | Self::CapThickness => Unit::Millimeter,
             Self::DrainTime => Unit::Second,
             Self::Process(Process::RestBeforeCap | Process::CooledFor) => Unit::Hour,
+            Self::Process(Process::Keep) => Unit::Day,
             Self::PouringTemperature(_) | Self::Process(_) => Unit::Celsius,
             Self::EmulsifierDose(..) | Self::StirredInDose(..) | Self::CocoaButter(_) => Unit::Percent,
             Self::LayerAmount(layer) => match piece.layers.get(layer).and_then(|layer| layer.amount) {
@@ -72,6 +73,7 @@ impl Process {
             Self::CooledAt => "cooling temperature",
             Self::CooledFor => "cooling time",
             Self::StorageTemperature => "storage temperature",
+            Self::Keep => "promised keeping time",
         }
     }
 }

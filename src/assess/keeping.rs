@@ -1,0 +1,90 @@
+//! How long a filling keeps, and what happens to its water before it is closed.
+
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
+use crate::matter::Market;
+use crate::models::growth::{TimeTemperatureControl, Treatment, mould_free, shelf_life_class, time_temperature_control};
+use crate::piece::{Layer, Piece};
+use crate::units::quantity::second;
+use crate::units::{Band, Checked, Ph, Temperature, WaterActivity};
+
+/// A store that is not described, in degrees Celsius.
+const ROOM: f64 = 20.0;
+/// Below this share of water a filling is a fat with solids in it, and does not dry out.
+const WATERY: f64 = 0.05;
+/// A year: nothing here promises more than that.
+const YEAR: f64 = 365.0 * 86_400.0;
+/// The activities between which the mould-free time was measured.
+const MOULDS: std::ops::RangeInclusive<f64> = 0.74..=0.90;
+
+/// Puts what follows from the water activity, which must have been put.
+pub(super) fn assess(part: &mut PartAssessment, piece: &Piece, layer: &Layer) {
+    let activity = part.get(Quantity::WaterActivity);
+    part.put(Quantity::DryingGap, drying_gap(part, piece));
+    let keep = Assessed::declared_or(piece.keep.map(Checked::base), Quantity::KeepPromised);
+    let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
+    part.put(
+        Quantity::KeepOverUsual,
+        keep.with(activity, |keep, activity| {
+            let usual = usual_life(&activity, store);
+            let band = Band { value: keep.value() / usual.value, low: keep.value() / usual.high, high: keep.value() / usual.low };
+            Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: activity.in_range })
+        }),
+    );
+    if piece.markets.contains(&Market::Us) {
+        part.put(Quantity::NeedsCold, needs_cold(part, layer));
+    }
+    if layer.measured.water_activity.is_some() {
+        part.put(Quantity::EthanolAtMeter, part.get(Quantity::Ethanol));
+    }
+}
+
+/// How far a watery filling is above the humidity of the room.
+fn drying_gap(part: &PartAssessment, piece: &Piece) -> Assessed {
+    if part.get(Quantity::Water).value().is_some_and(|water| water < WATERY) {
+        return Assessed::Absent;
+    }
+    part.get(Quantity::WaterActivity).then(|activity| match piece.workshop.air_humidity.map(Checked::base) {
+        Some(humidity) => Assessed::Known(Estimate { band: activity.band.map(|activity| activity - humidity), ..activity }),
+        None => Assessed::lacking(Quantity::DryingGap),
+    })
+}
+
+/// How long fillings of such an activity keep, in seconds: the class's times, and where moulds decide the mould-free time, the shorter. The
+/// band is that of the activity and of both.
+fn usual_life(activity: &Estimate, store: Temperature) -> Band<f64> {
+    let class = |activity: f64| {
+        let class = shelf_life_class(WaterActivity::nearest(activity));
+        let most = class.at_most().map_or(YEAR, |time| time.get::<second>());
+        let least = class.at_least().map_or(most / 2.0, |time| time.get::<second>());
+        (least, most)
+    };
+    let (shortest, _) = class(activity.band.high);
+    let (_, longest) = class(activity.band.low);
+    let (least, most) = class(activity.value());
+    let value = (least * most).sqrt();
+    let band = Band { value, low: shortest.min(value), high: longest.max(value) };
+    if !MOULDS.contains(&activity.value()) {
+        return band;
+    }
+    let moulds = mould_free(WaterActivity::nearest(activity.value()), store).time.map(|time| time.get::<second>());
+    let value = value.min(moulds.value);
+    Band { value, low: band.low.min(moulds.low).min(value), high: band.high.max(value) }
+}
+
+/// Whether the Food Code wants it kept cold, at both ends of the activity's band.
+fn needs_cold(part: &PartAssessment, layer: &Layer) -> Assessed {
+    let ph = layer.measured.ph.map(|ph| ph.value);
+    let treatment = if layer.heat_treated_in_pack { Treatment::HeatedAndPacked } else { Treatment::Other };
+    let answer = |activity: f64, ph: Option<Ph>| {
+        let control = time_temperature_control(WaterActivity::nearest(activity), ph, treatment);
+        f64::from(u8::from(control == TimeTemperatureControl::UnlessAssessed))
+    };
+    part.get(Quantity::ActivityWithoutEthanol).then(|activity| {
+        let band = activity.band.map(|activity| answer(activity, ph));
+        // Without a pH the careful answer stands only where no pH could change it.
+        if ph.is_none() && band.high > answer(activity.band.high, Some(Ph::nearest(0.0))) {
+            return Assessed::lacking(Quantity::Ph);
+        }
+        Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: activity.in_range })
+    })
+}
