@@ -65,12 +65,6 @@ impl Reading {
         !self.value.in_range || (self.assured < 0.0 && hoped >= 0.0 && self.value.half_width() > 0.0)
     }
 
-    /// The margin that a remedy has to bring to zero: the assured one where an uncertain pass is not good enough.
-    #[must_use]
-    pub fn to_mend(&self) -> f64 {
-        if self.limit.severity == Severity::Breach || self.rule.domain.is_strict() { self.assured } else { self.margin }
-    }
-
     /// The limit's value in its own unit.
     #[must_use]
     pub fn bound_measure(&self) -> Measure {

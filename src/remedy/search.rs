@@ -1,17 +1,17 @@
 //! The smallest turn of one knob that mends a finding.
 //!
-//! Each knob is turned outward step by step, the piece assessed and judged once a step for all findings together; where a finding is mended
-//! for the first time, the root between that step and the one before is found, rounded to what a bench can weigh, and judged again.
+//! Each knob is turned outward, the piece assessed and judged once a setting for all findings together. Between the last setting that falls
+//! short of mending a finding and the first that mends it, whole steps of the scale are halved: what is found is the nearest step that a
+//! bench can weigh, even where the value jumps.
 
 use crate::assess::{Assessment, Part, assess_into};
 use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Side, Verdict};
 use crate::piece::{Knob, Piece, Turn};
-use roots::{SimpleConvergency, find_root_brent};
 
 /// How many steps outward each direction of a knob is searched in, finer near where it stands.
 const STEPS: u32 = 20;
-/// How many steps of the scale beyond the root are tried, should rounding have undone the cure.
-const ROUNDINGS: u32 = 4;
+/// How much of a step rounding may carry a setting beyond the end of its range.
+const ROUNDING: f64 = 1e-6;
 
 /// A turn of one knob that mends a finding.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,25 +121,6 @@ impl Goal {
         })
     }
 
-    /// How far what was judged is from the goal, as a share of the limit: at or below zero where it is reached. None where the rule no
-    /// longer reads anything.
-    fn shortfall(&self, findings: &Findings) -> Option<f64> {
-        self.readings(findings).map(|reading| self.short(reading)).reduce(f64::max)
-    }
-
-    fn short(&self, reading: &Reading) -> f64 {
-        let scale = if reading.bound.abs() > 0.0 { reading.bound.abs() } else { 1.0 };
-        let short = -reading.to_mend() / scale;
-        if reading.verdict <= self.allowed {
-            // A note that may remain asks for nothing.
-            if short > 0.0 { -1.0 } else { short }
-        } else if reading.value.in_range {
-            short.max(f64::EPSILON)
-        } else {
-            1.0
-        }
-    }
-
     /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks.
     fn is_reached(&self, findings: &Findings) -> bool {
         let unknown = findings.unknown.iter().any(|unknown| unknown.rule.id == self.rule.id && unknown.part == self.part);
@@ -217,28 +198,35 @@ impl Bench<'_> {
             let to = from + (end - from) * (f64::from(count) / f64::from(STEPS)).powi(3);
             if self.judge(knob, to) {
                 open.retain(|(target, goal)| {
-                    let there = goal.shortfall(&self.findings).is_some_and(|shortfall| shortfall <= 0.0);
+                    let there = goal.is_reached(&self.findings);
                     brackets.extend(there.then_some((*target, *goal, before, to)));
                     !there
                 });
             }
             before = to;
         }
-        let close_in = |(target, goal, before, to)| Some((target, self.close_in(knob, &goal, (before, to), end, step)?));
+        let ends = (from, end);
+        let close_in = |(target, goal, before, to)| Some((target, self.close_in(knob, &goal, (before, to), ends, step)?));
         brackets.into_iter().filter_map(close_in).collect()
     }
 
-    /// The nearest setting on a step of the scale that reaches a goal, between one that does not and one that does.
-    fn close_in(&mut self, knob: Knob, goal: &Goal, (before, reached): (f64, f64), end: f64, step: f64) -> Option<f64> {
-        let mut convergency = SimpleConvergency { eps: step * 1e-3, max_iter: 60 };
-        let mut shortfall = |to: f64| if self.judge(knob, to) { goal.shortfall(&self.findings).unwrap_or(1.0) } else { 1.0 };
-        // Where a setting makes no piece, or the shortfall jumps, the end that is known to do stands in for the root.
-        let root = find_root_brent(before, reached, &mut shortfall, &mut convergency).unwrap_or(reached);
-        let up = end > before;
-        let rounded = if up { (root / step - 1e-6).ceil() } else { (root / step + 1e-6).floor() };
-        let steps = (0..ROUNDINGS).map(|extra| (if up { rounded + f64::from(extra) } else { rounded - f64::from(extra) }) * step);
-        let mut within = steps.filter(|to| if up { *to <= end + step } else { *to >= end - step });
-        within.find(|to| self.judge(knob, *to) && goal.is_reached(&self.findings))
+    /// The nearest step of the scale that reaches a goal, between a setting that falls short and one that does not.
+    fn close_in(&mut self, knob: Knob, goal: &Goal, (before, reached): (f64, f64), (from, end): (f64, f64), step: f64) -> Option<f64> {
+        let mut reaches = |steps: f64| self.judge(knob, steps * step) && goal.is_reached(&self.findings);
+        let way = (end - from).signum();
+        let mut short = way * (way * before / step).floor();
+        let mut enough = way * (way * reached / step).ceil();
+        if way * (enough * step - end) > ROUNDING * step {
+            enough -= way;
+        }
+        if way * (enough * step - from) <= 0.0 || !reaches(enough) {
+            return None;
+        }
+        while (enough - short).abs() > 1.5 {
+            let middle = f64::midpoint(short, enough).round();
+            *(if reaches(middle) { &mut enough } else { &mut short }) = middle;
+        }
+        Some(enough * step)
     }
 
     /// Judges the piece with a knob turned; false where that makes no piece.

@@ -21,9 +21,15 @@ pub enum Turn {
 const FINE_WEIGHING: f64 = 0.05;
 
 impl Knob {
-    /// The range it may be searched in on this piece, in the base unit.
+    /// The range it may be searched in on this piece, in the base unit; wherever it stands is inside.
     #[must_use]
     pub fn range(self, piece: &Piece) -> (f64, f64) {
+        let (least, most) = self.usual_range(piece);
+        let stands = self.get(piece).unwrap_or(least);
+        (least.min(stands), most.max(stands))
+    }
+
+    fn usual_range(self, piece: &Piece) -> (f64, f64) {
         let recipe = |layer: usize| recipe(piece, layer);
         let charge = |layer: usize| recipe(layer).map_or(0.0, Recipe::charge);
         match self {
