@@ -16,7 +16,7 @@ const WATERY: f64 = 0.05;
 /// Puts the gaps between neighbours and where crisp layers come to rest; masses and activities must have been put.
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     for index in 0..piece.layers.len() {
-        let gap = neighbours(index, piece.layers.len()).filter_map(|other| gap(&assessment.layers, index, other)).reduce(wider);
+        let gap = gap(&assessment.layers, index, index + 1);
         let rest = at_rest_with_neighbours(piece, assessment, index);
         if let Some(part) = assessment.layers.get_mut(index) {
             part.put(Quantity::ActivityGap, gap.unwrap_or(Assessed::Absent));
@@ -48,15 +48,6 @@ fn gap(parts: &[PartAssessment], one: usize, two: usize) -> Option<Assessed> {
         };
         Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: one.in_range && two.in_range })
     }))
-}
-
-fn wider(one: Assessed, two: Assessed) -> Assessed {
-    match (one.value(), two.value()) {
-        (Some(first), Some(second)) if first >= second => one,
-        (Some(_), Some(_)) => two,
-        (None, _) => one,
-        (_, None) => two,
-    }
 }
 
 /// The activity at which a crisp layer comes to rest with the neighbours that no film keeps from it; its own where all are kept off.

@@ -106,7 +106,7 @@ quantities! {
     /// Total fat.
     Fat "fat" Percent "total fat" "the layer's recipe";
     /// Sugars and polyols.
-    Sugars "sugars" Percent "sugars and polyols" "the layer's recipe";
+    Sugars "sugars" Percent "content of sugars and polyols" "the layer's recipe";
     /// Ethanol by mass.
     Ethanol "ethanol" Percent "ethanol by mass" "the layer's recipe";
     /// Ethanol in the mixture of all water with all ethanol, by volume.
@@ -141,8 +141,8 @@ quantities! {
     EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
     /// Water activity less the humidity of the workshop's air.
     DryingGap "drying_gap" One "water activity above the humidity of the air by" "the layer's recipe and the air's humidity (workshop, air_humidity)";
-    /// Difference of water activity to the layer above or below, the greater.
-    ActivityGap "activity_gap" One "difference of water activity to a neighbour" "the recipes of both layers";
+    /// Difference of water activity to the layer above.
+    ActivityGap "activity_gap" One "difference of water activity to the layer above" "the recipes of both layers";
     /// Water activity of a crisp layer when it has come to rest with its neighbours.
     ActivityAtRest "activity_at_rest" One "water activity at rest with its neighbours" "recipes and amounts of the crisp and its neighbours, the crisp's measured water activity";
     /// Promised keeping time over what fillings of this activity keep.

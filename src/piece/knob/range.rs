@@ -49,7 +49,7 @@ impl Knob {
                 line.map_or((0.0, 0.0), |line| ingredient_range(line, charge(layer)))
             }
             Self::Addition(layer, Constituent::Xanthan) => (0.0, 0.03 * charge(layer)),
-            Self::Addition(layer, _) => (0.0, charge(layer)),
+            Self::Addition(layer, _) => (0.0, 0.3 * charge(layer)),
             Self::PouringTemperature(_) => (15.0, 40.0),
             Self::Process(Process::RestBeforeCap | Process::CooledFor) => (0.0, 2.0 * 86_400.0),
             Self::Process(Process::Keep) => (86_400.0, 730.0 * 86_400.0),
