@@ -12,7 +12,7 @@ mod workshop;
 
 pub use cap::Cap;
 #[cfg(feature = "documents")]
-pub use document::Document;
+pub use document::{Document, RewriteError};
 pub use knob::{ChocolateOf, Knob, KnobKind, Process, Turn};
 pub use layer::{Amount, Barrier, FillingKind, Layer, Measured, Reported};
 pub use mould::Mould;

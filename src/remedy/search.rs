@@ -26,6 +26,19 @@ pub struct Remedy {
     pub upsets: Vec<Upset>,
 }
 
+impl Remedy {
+    /// How much the knob is turned, against where it stands; against a tenth of its range where it stands near nothing. A choice counts as
+    /// half: less than leaving a thing out.
+    #[must_use]
+    pub fn change(&self, piece: &Piece) -> f64 {
+        if self.knob.word(self.from).is_some() {
+            return 0.5;
+        }
+        let (least, most) = self.knob.range(piece);
+        (self.to - self.from).abs() / self.from.abs().max(0.1 * (most - least))
+    }
+}
+
 /// A finding that a remedy makes worse.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Upset {
@@ -56,9 +69,7 @@ pub fn remedies(
             let upsets = bench.upsets(knob, to, findings);
             let remedy = Remedy { knob, from, to, upsets };
             let found = found.get_mut(target).into_iter();
-            found.for_each(|found| {
-                found.push(Found { harm: harm(&remedy), change: relative_change(piece, &remedy), remedy: remedy.clone() })
-            });
+            found.for_each(|found| found.push(Found { harm: harm(&remedy), change: remedy.change(piece), remedy: remedy.clone() }));
         }
     }
     let ranked = |mut found: Vec<Found>| {
@@ -78,16 +89,6 @@ struct Found {
 /// The worst it makes of anything else; a note is no harm.
 fn harm(remedy: &Remedy) -> Verdict {
     remedy.upsets.iter().map(|upset| upset.verdict).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass)
-}
-
-/// How much a knob is turned, against where it stands; against a tenth of its range where it stands near nothing. A choice counts as
-/// half: less than leaving a thing out.
-fn relative_change(piece: &Piece, remedy: &Remedy) -> f64 {
-    if remedy.knob.word(remedy.from).is_some() {
-        return 0.5;
-    }
-    let (least, most) = remedy.knob.range(piece);
-    (remedy.to - remedy.from).abs() / remedy.from.abs().max(0.1 * (most - least))
 }
 
 /// What a remedy has to reach: that a finding vanishes. Of a caution or a failure a note may remain, of a note nothing.
@@ -121,11 +122,12 @@ impl Goal {
         })
     }
 
-    /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks.
-    fn is_reached(&self, findings: &Findings) -> bool {
+    /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks. A choice may also make the rule mean nothing, as
+    /// another way of sale does; a number may not, or a filling would be changed until it is no longer known for what it is.
+    fn is_reached(&self, findings: &Findings, choice: bool) -> bool {
         let unknown = findings.unknown.iter().any(|unknown| unknown.rule.id == self.rule.id && unknown.part == self.part);
         let mut readings = self.readings(findings).peekable();
-        !unknown && readings.peek().is_some() && readings.all(|reading| reading.verdict <= self.allowed)
+        !unknown && (choice || readings.peek().is_some()) && readings.all(|reading| reading.verdict <= self.allowed)
     }
 
     fn readings<'a>(&self, findings: &'a Findings) -> impl Iterator<Item = &'a Reading> + use<'a> {
@@ -179,7 +181,7 @@ impl Bench<'_> {
                 continue;
             }
             open.retain(|(target, goal)| {
-                let there = goal.is_reached(&self.findings);
+                let there = goal.is_reached(&self.findings, true);
                 reached.extend(there.then_some((*target, to)));
                 !there
             });
@@ -198,7 +200,7 @@ impl Bench<'_> {
             let to = from + (end - from) * (f64::from(count) / f64::from(STEPS)).powi(3);
             if self.judge(knob, to) {
                 open.retain(|(target, goal)| {
-                    let there = goal.is_reached(&self.findings);
+                    let there = goal.is_reached(&self.findings, false);
                     brackets.extend(there.then_some((*target, *goal, before, to)));
                     !there
                 });
@@ -212,7 +214,7 @@ impl Bench<'_> {
 
     /// The nearest step of the scale that reaches a goal, between a setting that falls short and one that does not.
     fn close_in(&mut self, knob: Knob, goal: &Goal, (before, reached): (f64, f64), (from, end): (f64, f64), step: f64) -> Option<f64> {
-        let mut reaches = |steps: f64| self.judge(knob, steps * step) && goal.is_reached(&self.findings);
+        let mut reaches = |steps: f64| self.judge(knob, steps * step) && goal.is_reached(&self.findings, false);
         let way = (end - from).signum();
         let mut short = way * (way * before / step).floor();
         let mut enough = way * (way * reached / step).ceil();

@@ -24,7 +24,9 @@ pub struct Advice {
 }
 
 impl Advice {
-    pub(super) fn new<'a>(remedy: Remedy, piece: &'a Piece, rules: &RuleSet, part_name: impl Fn(Part) -> &'a str) -> Self {
+    /// Puts a remedy for a piece in words.
+    #[must_use]
+    pub fn new(remedy: Remedy, piece: &Piece, rules: &RuleSet) -> Self {
         let (from, to) = (remedy.knob.measure(piece, remedy.from), remedy.knob.measure(piece, remedy.to));
         let upsets: Vec<_> = remedy
             .upsets
@@ -33,12 +35,22 @@ impl Advice {
             .map(|upset| {
                 let title = rules.cards().find(|card| card.id == upset.rule).map_or(upset.rule, |card| card.title);
                 let verdict = upset.verdict.key();
-                format!("{title} ({verdict}, {})", part_name(upset.part))
+                format!("{title} ({verdict}, {})", part_name(piece, upset.part))
             })
             .collect();
         let but = if upsets.is_empty() { String::new() } else { format!(" But then: {}.", upsets.join("; ")) };
         let text = format!("{}.{but}", unbroken(&action(&remedy, piece, from, to)));
         Self { knob: remedy.knob.label(piece), from, to, text, remedy }
+    }
+}
+
+/// What a part is called.
+fn part_name(piece: &Piece, part: Part) -> &str {
+    match part {
+        Part::Layer(index) => piece.layers.get(index).map_or("layer", |layer| layer.name.as_str()),
+        Part::Whole => "piece",
+        Part::Shell => "shell",
+        Part::Cap => "cap",
     }
 }
 
@@ -118,6 +130,7 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
             };
             format!("Set the {} to {becomes} instead of {was} [{table}{} = \"{to}\"]", process.words(), process.key())
         }
+        Knob::Sale => format!("Sell it {} instead of {} [storage: sale = \"{}\"]", word(remedy.to), word(remedy.from), word(remedy.to)),
         Knob::Barrier(index) => {
             let film = word(remedy.to);
             format!("Brush a film of {film} on {} [layer {}: barrier = \"{film}\"]", name(index), index + 1)

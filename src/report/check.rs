@@ -1,7 +1,7 @@
 //! The main job: a piece in, a report out.
 
 use super::{Advice, Finding, Report};
-use crate::assess::{Part, assess};
+use crate::assess::assess;
 use crate::engine::{Bounds, Findings, RuleSet, RuleSetError, Verdict};
 use crate::piece::Piece;
 use crate::remedy::{Remedy, remedies};
@@ -65,11 +65,5 @@ fn finish(finding: &mut Finding, piece: &Piece, rules: &RuleSet, bounds: &Bounds
         let names = |rule: &str| rule == finding.rule.id || finding.rule.aliases.contains(&rule);
         finding.accepted = piece.allow.iter().find(|allowed| names(&allowed.rule)).map(|allowed| allowed.reason.clone());
     }
-    let part_name = |part: Part| match part {
-        Part::Layer(index) => piece.layers.get(index).map_or("layer", |layer| layer.name.as_str()),
-        Part::Whole => "piece",
-        Part::Shell => "shell",
-        Part::Cap => "cap",
-    };
-    finding.remedies = remedies.into_iter().map(|remedy| Advice::new(remedy, piece, rules, part_name)).collect();
+    finding.remedies = remedies.into_iter().map(|remedy| Advice::new(remedy, piece, rules)).collect();
 }

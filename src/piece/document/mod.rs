@@ -4,8 +4,11 @@ mod conditions;
 mod layer;
 mod mould;
 mod pantry;
+mod rewrite;
 mod shell;
 mod terms;
+
+pub use rewrite::RewriteError;
 
 use super::Piece;
 use crate::matter::{AllergenSet, Larder};

@@ -45,6 +45,8 @@ choices! {
         PouringTemperature "pouring-temperature",
         /// A temperature or a time of the workshop or the store.
         Process "process",
+        /// How the piece is sold.
+        Sale "sale",
         /// A film on a layer.
         Barrier "barrier",
         /// Thickness wanted of the cap.
@@ -113,6 +115,8 @@ pub enum Knob {
     PouringTemperature(usize),
     /// A temperature or a time of the workshop or the store.
     Process(Process),
+    /// How the piece is sold.
+    Sale,
     /// A film on a layer.
     Barrier(usize),
     /// Thickness wanted of the cap.
@@ -148,7 +152,7 @@ impl Knob {
             .chain((0..lines).map(move |line| Self::IngredientMass(layer, line)))
             .chain(ADDITIONS.into_iter().map(move |constituent| Self::Addition(layer, constituent)))
         });
-        let fixed = [Self::WallThickness, Self::DrainTime, Self::Casts, Self::CapThickness, Self::CapCoats];
+        let fixed = [Self::WallThickness, Self::DrainTime, Self::Casts, Self::CapThickness, Self::CapCoats, Self::Sale];
         let process = Process::ALL.iter().copied().map(Self::Process);
         fixed.into_iter().chain(chocolates).chain(layers).chain(process).filter(|knob| knob.get(piece).is_some())
     }
@@ -173,6 +177,7 @@ impl Knob {
             Self::CookedMass(_) => KnobKind::CookedMass,
             Self::PouringTemperature(_) => KnobKind::PouringTemperature,
             Self::Process(_) => KnobKind::Process,
+            Self::Sale => KnobKind::Sale,
             Self::Barrier(_) => KnobKind::Barrier,
             Self::CapThickness => KnobKind::CapThickness,
             Self::CapCoats => KnobKind::CapCoats,

@@ -38,7 +38,7 @@ impl Knob {
             Self::DrainTime => (1.0, 120.0),
             Self::Casts | Self::CapCoats => (1.0, 3.0),
             Self::Temper(_) => (0.0, 1.0),
-            Self::EmulsifierForm(..) | Self::Barrier(_) => (0.0, 2.0),
+            Self::EmulsifierForm(..) | Self::Barrier(_) | Self::Sale => (0.0, 2.0),
             Self::EmulsifierDose(..) => (0.0, 0.02),
             Self::StirredInDose(..) => (0.0, 0.2),
             Self::CocoaButter(_) => (0.0, 0.15),
@@ -63,7 +63,9 @@ impl Knob {
     pub fn turns(self, piece: &Piece) -> Turn {
         let scale = piece.workshop.scale_division.map_or(0.0, Checked::base);
         let step = match self {
-            Self::Casts | Self::CapCoats | Self::Temper(_) | Self::EmulsifierForm(..) | Self::Barrier(_) => return Turn::Whole,
+            Self::Casts | Self::CapCoats | Self::Temper(_) | Self::EmulsifierForm(..) | Self::Barrier(_) | Self::Sale => {
+                return Turn::Whole;
+            }
             Self::WallThickness | Self::CapThickness | Self::FillDepth(_) => 0.0001,
             Self::EmulsifierDose(..) => 0.0001,
             Self::DrainTime => 1.0,

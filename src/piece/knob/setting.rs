@@ -1,6 +1,6 @@
 //! Where a knob stands, and the piece with it turned.
 
-use super::super::{Amount, Barrier, Piece, StirredIn, Temper};
+use super::super::{Amount, Barrier, Piece, Sale, StirredIn, Temper};
 use super::{ChocolateOf, Knob, Process};
 use crate::matter::{Constituent, Emulsifier, EmulsifierForm, Ingredient, Recipe, RecipeLine, Role};
 use crate::units::{Checked, Choice, Space};
@@ -41,6 +41,7 @@ impl Knob {
             Self::CookedMass(layer) => recipe(layer)?.cooked_to().map(Checked::base),
             Self::PouringTemperature(layer) => Some(piece.layers.get(layer)?.temperature?.base()),
             Self::Process(process) => process.get(piece),
+            Self::Sale => (!piece.layers.is_empty()).then(|| place_of(piece.storage.sale())),
             Self::Barrier(layer) => Some(piece.layers.get(layer)?.barrier.map_or(0.0, |barrier| 1.0 + place_of(barrier))),
             Self::CapThickness => Some(piece.cap.as_ref()?.thickness?.base()),
             Self::CapCoats => Some(f64::from(piece.cap.as_ref()?.coats)),
@@ -94,6 +95,7 @@ impl Knob {
             Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.with_cooked_to(checked(to)?).ok())?,
             Self::PouringTemperature(layer) => piece.layers.get_mut(layer)?.temperature = Some(checked(to)?),
             Self::Process(process) => process.set(piece, to)?,
+            Self::Sale => piece.storage.sale = Some(at_place(to)?),
             Self::Barrier(layer) => {
                 let barrier = if to < 0.5 { None } else { Some(at_place::<Barrier>(to - 1.0)?) };
                 piece.layers.get_mut(layer)?.barrier = barrier;
@@ -110,6 +112,7 @@ impl Knob {
         match self {
             Self::Temper(_) => at_place::<Temper>(setting).map(Choice::key),
             Self::EmulsifierForm(..) => at_place::<EmulsifierForm>(setting).map(Choice::key),
+            Self::Sale => at_place::<Sale>(setting).map(Choice::key),
             Self::Barrier(_) if setting < 0.5 => Some("none"),
             Self::Barrier(_) => at_place::<Barrier>(setting - 1.0).map(Choice::key),
             _ => None,

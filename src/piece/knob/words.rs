@@ -20,7 +20,7 @@ impl Knob {
                 _ => Unit::Gram,
             },
             Self::IngredientMass(..) | Self::Addition(..) | Self::CookedMass(_) => Unit::Gram,
-            Self::Casts | Self::CapCoats | Self::Temper(_) | Self::EmulsifierForm(..) | Self::Barrier(_) => Unit::One,
+            Self::Casts | Self::CapCoats | Self::Temper(_) | Self::EmulsifierForm(..) | Self::Barrier(_) | Self::Sale => Unit::One,
         };
         Measure::from_base(setting, unit)
     }
@@ -54,6 +54,7 @@ impl Knob {
             Self::CookedMass(layer) => format!("mass that {} is cooked down to", layer_name(layer)),
             Self::PouringTemperature(layer) => format!("temperature {} is poured at", layer_name(layer)),
             Self::Process(process) => process.words().into(),
+            Self::Sale => "way of sale".into(),
             Self::Barrier(layer) => format!("film on {}", layer_name(layer)),
             Self::CapThickness => "cap thickness".into(),
             Self::CapCoats => "number of coats of the cap".into(),

@@ -14,7 +14,7 @@ crate::rule! {
         part: PartKind::Layer,
         kinds: &[FillingKind::Ganache],
         also_reads: &[Quantity::FreshSale],
-        drivers: &[searched(KnobKind::IngredientMass)],
+        drivers: &[searched(KnobKind::Sale), searched(KnobKind::IngredientMass)],
     }
     limits {
         SHELF = Limit::at_most("ganache-water.shelf", Quantity::Water, 20.0, Unit::Percent)

@@ -18,7 +18,7 @@ crate::rule! {
         part: PartKind::Layer,
         also_reads: &[Quantity::SpiritStrength, Quantity::AmbientSale],
         shows: &[Quantity::WaterActivity, Quantity::SpiritStrength, Quantity::Ph],
-        drivers: &[searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), raises(KnobKind::CookedMass)],
+        drivers: &[searched(KnobKind::Sale), searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), raises(KnobKind::CookedMass)],
     }
     limits {
         PATHOGENS = Limit::at_most("activity.ambient", Quantity::ActivityWithoutEthanol, 0.85, Unit::One)

@@ -16,7 +16,7 @@ crate::rule! {
         markets: &[Market::Us],
         also_reads: &[Quantity::AmbientSale],
         shows: &[Quantity::ActivityWithoutEthanol, Quantity::Ph],
-        drivers: &[searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), searched(KnobKind::CookedMass)],
+        drivers: &[searched(KnobKind::Sale), searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), searched(KnobKind::CookedMass)],
     }
     limits {
         COLD = Limit::at_most("food-code.needs-cold", Quantity::NeedsCold, 0.0, Unit::One)
