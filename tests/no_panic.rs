@@ -34,6 +34,15 @@ fn run(text: &str) {
     }
 }
 
+/// Every input that was ever found to do harm.
+#[test]
+fn regressions() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/regressions");
+    for entry in std::fs::read_dir(folder).unwrap() {
+        run(&String::from_utf8_lossy(&std::fs::read(entry.unwrap().path()).unwrap()));
+    }
+}
+
 /// The head of the winter box (its chocolates) with one of its pieces.
 fn one_piece(index: usize) -> String {
     let mut parts = BOX.split("[[piece]]");
