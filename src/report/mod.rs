@@ -1,6 +1,7 @@
 //! Words and figures from data. Nothing is judged here and nobody uses this module.
 
 mod advice;
+mod batch_sheet;
 mod check;
 #[cfg(feature = "documents")]
 mod json;
@@ -9,6 +10,7 @@ mod sentence;
 mod text;
 
 pub use advice::Advice;
+pub use batch_sheet::{BatchSheet, BatchSheetError, LayerSheet, Weighing};
 pub use check::{check, check_with};
 #[cfg(feature = "documents")]
 pub use json::to_json;
