@@ -1,4 +1,5 @@
 //! Once warm, assessing and judging a piece allocate nothing.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 use cordial::assess::{Assessment, assess_into};

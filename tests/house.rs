@@ -1,4 +1,5 @@
 //! The guards of the house: what nobody has to remember. `BLESS=1 cargo test --test house` writes what can be written.
+#![cfg(feature = "documents")]
 #![allow(
     clippy::unwrap_used,
     clippy::panic,

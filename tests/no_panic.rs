@@ -1,4 +1,5 @@
 //! Whatever a document says, a check ends in an error or a report: never in a panic, never in a number that is none.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may stop at the first surprise")]
 
 use cordial::assess::Quantity;

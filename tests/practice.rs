@@ -1,4 +1,5 @@
 //! What every confectioner knows must come out right.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic, reason = "a test may stop at the first surprise")]
 
 use cordial::assess::Quantity;

@@ -1,4 +1,5 @@
 //! Keeps `src/rules/mod.rs` and the lists in its folders in step with the files that are there: `BLESS=1 cargo test --test registry`.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, reason = "a test may stop at the first surprise")]
 
 use std::{fs, path::Path};

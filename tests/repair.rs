@@ -1,4 +1,5 @@
 //! All findings at once: a piece is put right, and the document with it.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
 
 use cordial::engine::Verdict;

@@ -1,4 +1,5 @@
 //! The forms of the report: what programs and people can rely on.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
 
 use cordial::report::to_json;

@@ -1,4 +1,5 @@
 //! The main job on the winter box: what must be found there, and that the fixes do what they say.
+#![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
 
 use cordial::assess::{Part, Quantity, assess};
