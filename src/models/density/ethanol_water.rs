@@ -1,6 +1,7 @@
 //! Ethanol in water: density, strength by mass and by volume, and how much volume goes when they are mixed.
 
-use super::{OutOfRange, kilograms_per_cubic_meter, within};
+use super::kilograms_per_cubic_meter;
+use crate::models::range::{OutOfRange, within};
 use crate::units::quantity::{self, Density, Ratio};
 use crate::units::{AlcoholByVolume, Checked, MassFraction, Temperature, Unit};
 

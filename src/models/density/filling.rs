@@ -1,7 +1,8 @@
 //! Any filling without air in it.
 
-use super::{OutOfRange, chocolate, ethanol_water, kilograms_per_cubic_meter, sucrose_solution};
+use super::{chocolate, ethanol_water, kilograms_per_cubic_meter, sucrose_solution};
 use crate::matter::{Composition, Constituent, Role};
+use crate::models::range::OutOfRange;
 use crate::units::quantity::Density;
 use crate::units::{Band, Temperature};
 

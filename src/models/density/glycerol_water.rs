@@ -1,6 +1,7 @@
 //! Glycerol in water.
 
-use super::{OutOfRange, kilograms_per_cubic_meter, within};
+use super::kilograms_per_cubic_meter;
+use crate::models::range::{OutOfRange, within};
 use crate::units::quantity::Density;
 use crate::units::{Checked, MassFraction, Temperature, Unit};
 use std::f64::consts::PI;

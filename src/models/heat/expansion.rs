@@ -1,7 +1,8 @@
 //! What grows and shrinks: a cold filling that warms, chocolate that sets.
 
 use crate::matter::{Composition, Constituent};
-use crate::models::density::{OutOfRange, chocolate, filling};
+use crate::models::density::{chocolate, filling};
+use crate::models::range::OutOfRange;
 use crate::units::quantity::{Ratio, kilogram_per_cubic_meter, ratio};
 use crate::units::{Band, Temperature};
 
