@@ -143,6 +143,92 @@ sources! {
     STUDENT_NOTES_2009 "student-notes-2009" { "", "2009", "a pastry student's notes on framed praline ganache", "", Seen }
     QUESTION_MIRROR "question-mirror" { "", "", "question and answer page, mirrored: home-made chocolate that seized", "", Seen }
     KINDERLERER_1997 "kinderlerer-1997" { "Kinderlerer", "1997", "Chrysosporium, spoilage of chocolate, J. Appl. Microbiol. 83:771, abstract", "", Seen }
+    KRIEGER_DOUGHERTY_1959 "krieger-dougherty-1959" { "Krieger & Dougherty", "1959", "viscosity of crowded suspensions", "", Memory }
+    CASSON_1959 "casson-1959" { "Casson", "1959", "law of flow of suspensions", "", Memory }
+    HERSCHEL_BULKLEY_1926 "herschel-bulkley-1926" { "Herschel & Bulkley", "1926", "law of flow with a yield value and an index", "", Memory }
+    CHATEAU_2008 "chateau-2008" { "Chateau, Ovarlez & Trung", "2008", "coarse particles in a yield-stress fluid, J. Rheol. 52:489", "", Memory }
+    CHHABRA_RICHARDSON "chhabra-richardson" { "Chhabra & Richardson", "", "Non-Newtonian Flow and Applied Rheology, a problem: aqueous carbopol at 293 K, vane 46.5 Pa", "https://askfilo.com/user-question-answers-smart-solutions/the-following-shear-stress-shear-rate-data-are-available-for-3336383931313134", Seen }
+    RHEOMETER_GLOSSARY "rheometer-glossary" { "", "", "rheometer maker's glossary, Casson's law of one milk and one dark chocolate", "", Seen }
+    HARRIS_1968 "harris-1968" { "Harris; Chevalley in Beckett", "1968", "emulsifiers in a dark chocolate, a table", "", Memory }
+    BERGEMANN_2018 "bergemann-2018" { "Bergemann, Heil, Smith & Juel", "2018", "tempered milk chocolate of 30 % fat, J. Rheol. 62:1187", "https://research.manchester.ac.uk/en/publications/from-elastic-deformation-to-flow-in-tempered-chocolate", Seen }
+    WICHCHUKIT_2005 "wichchukit-2005" { "Wichchukit, McCarthy & McCarthy", "2005", "flow of milk chocolate melt at 42 °C and coating thickness, J. Food Sci., abstract", "https://de.scribd.com/document/141345678/Flow-Behavior-of-Milk-Chocolate", Seen }
+    AESCHLIMANN_BECKETT_2000 "aeschlimann-beckett-2000" { "Aeschlimann & Beckett", "2000", "five ring trials of chocolate viscosity, J. Texture Stud., abstract", "https://zendy.io/title/10.1111/j.1745-4603.2000.tb01019.x", Seen }
+    DE_GRAEF_2011 "de-graef-2011" { "De Graef, Depypere, Minnaert & Dewettinck", "2011", "chocolate yield stress, Food Res. Int. 44:2660, abstract", "https://www.scribd.com/document/444705046/chocolate-yield-stres-pdf", Seen }
+    SERVAIS_2004 "servais-2004" { "Servais, Ranc & Roberts", "2004", "Determination of chocolate viscosity, J. Texture Stud., abstract", "https://paperexplained.cn/articles/paper/detail/b4a9882bddfa4fc91236fc0140f3128e12c8e8a0", Seen }
+    AFOAKWA_2008 "afoakwa-2008" { "Afoakwa, Paterson & Fowler", "2008", "particle size and composition of dark chocolate, Eur. Food Res. Technol. 226:1259, abstract", "https://pureportal.strath.ac.uk/en/publications/effects-of-particle-size-distribution-and-composition-on-rheologi", Seen }
+    AFOAKWA_TEXTURE_2008 "afoakwa-texture-2008" { "Afoakwa, Paterson, Fowler & Vieira", "2008", "texture and appearance of dark chocolates, J. Food Eng. 87, abstract", "https://works.bepress.com/emmanueloheneafoakwa/77/", Seen }
+    ALAMPRESE_2007 "alamprese-2007" { "Alamprese, Datei & Semeraro", "2007", "ball-mill refined chocolate, J. Food Eng. 83:629, data as shipped in a package", "https://github.com/cran/desire", Seen }
+    MOISTURE_NOTE "moisture-note" { "", "", "technical note on moisture in chocolate: 0.3 % of water above 1 % costs 1 % of fat", "https://ste-mart.com/determination-of-water-content-in-chocolate-by-custom-built-coulometric-karl-fischer-titration-176700.htm", Seen }
+    LEE_2024 "lee-2024" { "Lee", "2024", "dark chocolates of 86 to 100 % cocoa, Food Eng. Prog. 28:296, abstract", "https://www.foodengprog.org/archive/view_article_pubreader?pid=fep-28-4-296", Seen }
+    KUMBAR_2018 "kumbar-2018" { "Kumbar et al.", "2018", "chocolate at 36 to 44 °C, Potravinarstvo 12:123, abstract", "https://www.potravinarstvo.com/journal1/index.php/potravinarstvo/article/view/876", Seen }
+    TALBOT_2005 "talbot-2005" { "Talbot, Smith & Cain", "2005", "How does your chocolate flow?", "http://www.fatscience.co.uk/controlling-viscosity", Seen }
+    WOLF_2011 "wolf-2011" { "Wolf", "2011", "Rheological properties of chocolate, trade review", "https://www.newfoodmagazine.com/article/4459/rheological-properties-of-chocolate/", Seen }
+    ALTUNBAY "altunbay" { "Altunbay", "", "basic factors to control chocolate processing, trade page", "https://www.biscuitpeople.com/magazine/post/1200-basic-factors-to-control-chocolate-processings", Seen }
+    FEICHTINGER_2020 "feichtinger-2020" { "Feichtinger, Scholten & Sala", "2020", "particle size distribution and chocolate rheology, Food Funct., abstract", "https://pubs.rsc.org/ko/content/articlehtml/2020/fo/d0fo01655a?page=search", Seen }
+    PACKING_PATENT "packing-patent" { "", "2021", "WO 2021/243004 and WO 2021/242998, chocolate of higher packing, claim 1", "https://www.sumobrain.com/patents/wipo/Reduced-fat-chocolate/WO2021243004A1.html", Seen }
+    VISCOSITY_CHART "viscosity-chart" { "", "", "viscosity chart of dairy and food liquids, undated web table of weak provenance", "https://realby.net/k0avwgh.php?id=2c9ca5-viscosity-of-cold-cream", Seen }
+    LECITHIN_MAKER "lecithin-maker" { "", "", "lecithin maker's page on chocolate", "", Seen }
+    SCHANTZ_ROHM_2005 "schantz-rohm-2005" { "Schantz & Rohm", "2005", "blends of lecithin and PGPR, LWT 38:41, abstract", "https://daneshyari.com/en/article/9488241", Seen }
+    POMBAL_2024 "pombal-2024" { "Pombal, Marcet, Rendueles & Diaz", "2024", "lecithin and PGPR in chocolate, Molecules 29:5185, abstract", "https://ouci.dntb.gov.ua/works/4kzeZdK7", Seen }
+    PEKER_2013 "peker-2013" { "Peker, Suna, Tamer & Copur", "2013", "effects of lecithin and PGPR, J. Agric. Fac. Uludag Univ. 27(2):55, abstract", "https://ja.scribd.com/document/344572880/The-Effects-of-Lecithin-and-Polyglycerol-Polyricinoleate", Seen }
+    AMMONIUM_PHOSPHATIDE_BROCHURE "ammonium-phosphatide-brochure" { "", "", "brochures on ammonium phosphatides in chocolate", "", Seen }
+    SUNFLOWER_TRIALS_2011 "sunflower-trials-2011" { "", "2011", "trials of standardised sunflower lecithin in dark and milk chocolate, news texts", "", Seen }
+    COCOA_SPREAD_2014 "cocoa-spread-2014" { "", "2014", "cocoa spread cream with sunflower lecithin, Acta Technica Corviniensis 7(4):47, abstract", "https://bvbvf1.bib-bvb.de/vufind/PrimoRecord/cdi_proquest_journals_1618069645", Seen }
+    PHOSPHOLIPID_1969 "phospholipid-1969" { "", "1969", "phospholipid in cocoa butters, J. Am. Oil Chem. Soc. 46:425", "https://bvbvf1.bib-bvb.de/vufind/PrimoRecord/cdi_proquest_miscellaneous_84198418", Seen }
+    JEFFREYS_1930 "jeffreys-1930" { "Jeffreys", "1930", "The draining of a vertical plate, Proc. Camb. Phil. Soc., abstract", "http://journals.cambridge.org/action/displayAbstract?fromPage=online&aid=2026260&fileId=S0305004100015437", Seen }
+    LEE_2016 "lee-2016" { "Lee, Brun, Marthelot, Balestra, Gallaire & Reis", "2016", "thickness of shells that coat a curved mould, Nat. Commun. 7:11155, as reported", "https://materialdistrict.com/article/learning-chocolate-coatings-predict-thickness-shell-structures/", Seen }
+    GENOTELLE_1978 "genotelle-1978" { "Genotelle", "1978", "viscosity of sucrose solutions, as adopted with ICUMSA SPS-5", "", Memory }
+    BINGHAM_JACKSON "bingham-jackson" { "Bingham & Jackson", "", "viscosity of ethyl alcohol and its aqueous mixtures, 0 to 80 °C, as re-published", "https://chestofbooks.com/food/beverages/Alcohol-Properties/Viscosity-Of-Ethyl-Alcohol-And-Its-Aqueous-Mixtures.html", Seen }
+    CHENG_2008 "cheng-2008" { "Cheng", "2008", "viscosity of glycerol and water, Ind. Eng. Chem. Res. 47:3285", "", Seen }
+    SEGUR_OBERSTAR_1951 "segur-oberstar-1951" { "Segur & Oberstar", "1951", "viscosity of glycerol and water", "", Memory }
+    VOLK_KAHLER_2018 "volk-kahler-2018" { "Volk & Kähler", "2018", "density of glycerol and water, Exp. Fluids 59:75", "", Seen }
+    HONEY_LEAFLET "honey-leaflet" { "", "", "beekeepers' club leaflet, physical characteristics of clover honey", "http://beeclubpellas.blogspot.com/2009/10/blog-post_8890.html", Seen }
+    HONEY_DATA_SHEET "honey-data-sheet" { "", "", "honey data sheet at 25 °C: 14 and 20 % of water", "https://ru.scribd.com/document/247112163/honey5", Seen }
+    PORTUGUESE_HONEYS_2018 "portuguese-honeys-2018" { "", "2018", "temperature and the flow of Portuguese honeys, Pol. J. Food Nutr. Sci. 68(3):217, abstract", "http://journal.pan.olsztyn.pl/Temperature-Effect-on-Rheological-Behavior-of-Portuguese-Honeys-,98530,0,2.html", Seen }
+    POLISH_HONEYS_2006 "polish-honeys-2006" { "", "2006", "rheology of selected Polish honeys, J. Food Eng. 75:43, abstract", "http://934503.02c7k.group/research/tech/periodicals/view.php?seq=1225381", Seen }
+    CORN_SYRUP_FIT "corn-syrup-fit" { "", "", "corn syrup of 77 % sugars fitted from 23.5 to 46 °C, a public research script", "", Seen }
+    GAO_2011 "gao-2011" { "Gao et al.", "2011", "rheology of four jams, J. Stored Prod. Postharvest Res., abstract", "", Seen }
+    PEANUT_BUTTER_NOTE "peanut-butter-note" { "", "", "viscometer maker's note, vane test of peanut butter", "", Seen }
+    HOUGH_1988 "hough-1988" { "Hough, Moro, Segura & Calvo", "1988", "flow of dulce de leche, J. Dairy Sci. 71:1783, abstract", "https://www.mendeley.com/catalogue/627a0681-6a15-3bed-ab51-f37f7141221e/", Seen }
+    ROVEDO_1991 "rovedo-1991" { "Rovedo, Viollaz & Suarez", "1991", "pH, temperature and the flow of dulce de leche, J. Dairy Sci. 74:1497, abstract", "https://fr.scribd.com/document/308040773/The-Effect-of-PH-and-Temperature-on-the-Rheological-Behavior-of-Dulce-de-Leche", Seen }
+    BARRA_2004 "barra-2004" { "Barra", "2004", "The rheology of caramel, thesis, University of Nottingham, abstract", "https://cendekia.unisza.edu.my/neuaxis-e/Record/nottingham-11837/Details", Seen }
+    KOOCHEKI_2009 "koocheki-2009" { "Koocheki, Ghandi, Razavi, Mortazavi & Vasiljevic", "2009", "flow of ketchup, Int. J. Food Sci. Technol. 44:596, parameters as quoted", "https://github.com/karenkhachatryan-lab/rheology-fit", Seen }
+    YIELD_OF_FOODS "yield-of-foods" { "", "", "yield stress of liquid and semi-liquid foods by autotensiomat, abstract", "http://it.alljournals.cn/view_abstract.aspx?aid=1766F3915109D2D8A593C2CB2FB5B6EE&pcid=5B3AB970F71A803DEACDC0559115BFCF0A068CD97DD29835", Seen }
+    NIELSEN_2001 "nielsen-2001" { "Nielsen, Marr & Hvidt", "2001", "sag and shear modulus of gels, Carbohydr. Polym. 45:395, abstract", "https://c.coek.info/download/correlation-between-sagging-and-shear-elasticity-in-pectin-gelatin-and-polyacryl_5ab58febd64ab27ab5e61a2e.html", Seen }
+    CREAM_SHEET "cream-sheet" { "", "", "cream viscosity sheet at 5 and 20 °C, author unknown", "https://vdocuments.net/cream-viscosity.html", Seen }
+    CFR_172_695 "cfr-172-695" { "US FDA", "", "21 CFR 172.695, xanthan gum", "", Seen }
+    EXCIPIENT_TABLE "excipient-table" { "", "", "excipient table, entry on xanthan", "http://what-when-how.com/Tutorial/topic-478ro/Challenges-in-Delivery-of-Therapeutic-Genomics-and-Proteomics-509.html", Seen }
+    STUDENT_XANTHAN "student-xanthan" { "", "", "student project, working defaults of a power law of xanthan", "", Seen }
+    DYSPHAGIA_2012 "dysphagia-2012" { "", "2012", "shear rheology of gum-based thickeners, Dysphagia, abstract", "http://link.springer.com/article/10.1007/s00455-012-9433-x?LI=true", Seen }
+    BAK_YOO_2023 "bak-yoo-2023" { "Bak & Yoo", "2023", "ternary gum mixtures, Int. J. Biol. Macromol. 253:126559, abstract", "https://pure.dongguk.edu/en/publications/rheological-characteristics-of-concentrated-ternary-gum-mixtures-", Seen }
+    COSMETIC_CHEMISTS_43 "cosmetic-chemists-43" { "", "", "creep of xanthan, J. Soc. Cosmet. Chem. 43(1)", "https://library.scconline.org/v043n01/5", Seen }
+    PASTOR_1994 "pastor-1994" { "Pastor et al.", "1994", "salt and xanthan, Food Hydrocolloids 8:265, abstract", "https://acnpsearch.tweb-dev.unibo.it/singlejournalindex/40625635", Seen }
+    IDDSI_FLOW_TEST "iddsi-flow-test" { "IDDSI", "", "flow test by a 10 mL syringe", "https://e-trainingcentre.gr/mod/book/view.php?chapterid=2178&id=7277&lang=sk", Seen }
+    CHARABIN_FRIGAARD_2024 "charabin-frigaard-2024" { "Charabin & Frigaard", "2024", "exchange flows and plug cementing, J. Fluid Mech., abstract", "https://homsy-staging.cambridgecore.org/core/journals/journal-of-fluid-mechanics/article/exchange-flows-and-plug-cementing/302CD09F834DEF23DBDDB4167E0D5686", Seen }
+    FARAMARZI_2025 "faramarzi-2025" { "Faramarzi, Akbari & Taghavi", "2025", "interfacial arrest in buoyant viscoplastic injections, J. Fluid Mech., abstract", "https://www-cambridge-org.demo.remotlog.com/core/journals/journal-of-fluid-mechanics/article/interfacial-arrest-in-buoyant-viscoplastic-injections/BE8A51ED21E51D8604CC12992F586B0D", Seen }
+    BUBBLE_ONSET_2021 "bubble-onset-2021" { "", "2021", "flow onset of a bubble in a yield-stress fluid, J. Fluid Mech., arXiv 2107.07580, abstract", "https://arcxiv.org/abs/2107.07580", Seen }
+    PASTRY_TEXTBOOK "pastry-textbook" { "", "", "professional pastry textbook, capping and unmolding", "https://app.ckbk.com/section/thea98845c07s001ss002sss003ssss004/capping-and-unmolding", Seen }
+    COUVERTURE_TRAINING "couverture-training" { "", "", "couverture makers' training pages on moulded chocolates and cooling", "", Seen }
+    BAKING_INSTITUTE "baking-institute" { "", "", "baking institute's course note on moulded bonbons", "https://sfbi.com/topic/50-3-hand-molded-candy-2/", Seen }
+    KLEINERT_1973 "kleinert-1973" { "Kleinert", "1973", "US 3,769,039, liquid-filled chocolate with an inner crust, abstract", "", Seen }
+    SUGAR_CRUST_ENTRY "sugar-crust-entry" { "", "", "encyclopaedia entry on the sugar crust", "https://en.wikipedia.org/wiki/Sugar_crust", Seen }
+    CHOCOLATIER_GUIDE "chocolatier-guide" { "", "", "chocolatier's guide page on room and mould temperatures", "", Seen }
+    DECKER_ZIEGLER_2003 "decker-ziegler-2003" { "Decker & Ziegler", "2003", "aerated confectionery, J. Texture Stud., abstract", "https://pure.psu.edu/en/publications/mechanical-properties-of-aerated-confectionery", Seen }
+    BECKETT_2009 "beckett-2009" { "Beckett (ed.)", "2009", "Industrial Chocolate Manufacture and Use, 4th ed., useful physical constants, pp. 667 to 668", "https://scribd.com/document/443808961/CHOCOLATE-USEFUL-PHYSICAL-CONSTANTS", Seen }
+    PLANK_1913 "plank-1913" { "Plank", "1913", "time to freeze a slab", "", Memory }
+    WILLE_LUTTON_1966 "wille-lutton-1966" { "Wille & Lutton", "1966", "polymorphism of cocoa butter, J. Am. Oil Chem. Soc. 43:491, as quoted", "https://exq.pages.dev/Cocoa_butter", Seen }
+    TEMPERING_GUIDE "tempering-guide" { "", "", "tempering guide, a book's table after a chefs' school manual", "https://app.ckbk.com/reference/roco65193c08s001ss003e001", Seen }
+    SOLID_FAT_CURVES "solid-fat-curves" { "", "", "typical solid fat contents of handbooks", "", Memory }
+    MILK_FAT_PAGE "milk-fat-page" { "", "", "dairy teaching page on the solid fat of milk fat, weak provenance", "", Seen }
+    HUSSAIN_2018 "hussain-2018" { "Hussain et al.", "2018", "melting of milk chocolate, MOJ Food Process. Technol. 6(3):292, abstract", "https://medcraveonline.com/MOJFPT/MOJFPT-06-00178", Seen }
+    FAT_BLENDS_2017 "fat-blends-2017" { "", "2017", "crystallinity of chocolate fat blends, J. Food Sci. Technol., abstract", "https://link.springer.com/doi/10.1007/s13197-017-2634-4", Seen }
+    TRIACYLGLYCEROL_TABLE "triacylglycerol-table" { "", "", "triacylglycerols of cocoa butter, acetone fractionation, table 1", "https://docest.com/doc/322657/table-1-triacylglycerol-tag-composition-of-cocoa-butter-cb-stearins-s-and-oleins-o", Seen }
+    BIQUET_LABUZA_1988 "biquet-labuza-1988" { "Biquet & Labuza", "1988", "moisture permeability of chocolate films, J. Food Sci. 53:989, abstract", "https://experts.umn.edu/en/publications/evaluation-of-the-moisture-permeability-characteristics-of-chocol", Seen }
+    CIKRIKCI_OZTOP "cikrikci-oztop" { "Cikrikci & Oztop", "", "resonance images of peanut butter over chocolate, institute news", "http://umram.bilkent.edu.tr/index.php/en/644-chocolate-mri.html", Seen }
+    ALTAN_2011 "altan-2011" { "Altan, Lavenson, McCarthy & McCarthy", "2011", "oil migration in chocolate, J. Food Sci., abstract", "", Seen }
+    GALDAMEZ_2009 "galdamez-2009" { "Galdamez, Szlachetka, Duda & Ziegler", "2009", "oil migration in chocolate, J. Food Eng. 92:261, abstract", "https://zh.scribd.com/document/115455417/Oil-Migration-in-Chocolate", Seen }
+    SHEARED_CRYSTALS_2016 "sheared-crystals-2016" { "", "2016", "sheared crystallisation and the migration of oil, RSC Adv. c6ra11196c, abstract", "https://rsc.66557.net/en/content/articlelanding/2016/ra/c6ra11196c", Seen }
+    CRANK_1975 "crank-1975" { "Crank", "1975", "The Mathematics of Diffusion", "", Memory }
 }
 
 /// The source of a key.

@@ -2,7 +2,7 @@
 
 use crate::Result;
 use cordial::matter::{Composition, Constituent};
-use cordial::units::{Checked, Choice, MassFraction, Measure, Unit};
+use cordial::units::{Checked, Choice, Dimension, MassFraction, Measure, Unit};
 use std::{cell::Cell, collections::BTreeMap};
 use toml_edit::{InlineTable, TableLike, Value};
 
@@ -57,7 +57,12 @@ impl<'a> Row<'a> {
 
     /// The number of a measure in the base unit of what `T` measures, even where it lies outside the legal range of a `T`.
     pub fn base<T: Checked>(&self, key: &str) -> Result<f64> {
-        let measure = self.measure(key)?.to(T::DIMENSION.base_unit()).map_err(|fault| format!("`{key}`: {fault}"))?;
+        self.in_base(key, T::DIMENSION)
+    }
+
+    /// The number of a measure in the base unit of its dimension.
+    pub fn in_base(&self, key: &str, dimension: Dimension) -> Result<f64> {
+        let measure = self.measure(key)?.to(dimension.base_unit()).map_err(|fault| format!("`{key}`: {fault}"))?;
         Ok(measure.base())
     }
 

@@ -50,17 +50,6 @@ pub fn density(glycerol: MassFraction, at: Temperature) -> Result<Density, OutOf
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use crate::units::quantity::kilogram_per_cubic_meter;
-    use approx::assert_relative_eq;
-
-    #[test]
-    fn the_handbook_at_20_celsius() {
-        // Memory.
-        for (glycerol, handbook) in [(1.0, 1261.1), (0.2, 1046.9), (0.0, 998.2)] {
-            let density = density(MassFraction::from_base(glycerol).unwrap(), Temperature::from_base(20.0).unwrap()).unwrap();
-            assert_relative_eq!(density.get::<kilogram_per_cubic_meter>(), handbook, max_relative = 0.001);
-        }
-    }
 
     #[test]
     fn the_range_is_guarded() {

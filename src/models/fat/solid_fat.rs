@@ -149,24 +149,6 @@ mod tests {
     }
 
     #[test]
-    fn foreign_fat_softens_more_than_in_proportion() {
-        // Memory: the signs only.
-        assert!(percent(&[(CocoaButter, 0.8), (MilkFat, 0.2)], 20.0) < 76.0);
-        assert!(percent(&[(CocoaButter, 0.8), (LiquidOil, 0.2)], 25.0) < 56.0);
-        // Seen: blends with a lauric fat are softer at 20 °C; by these curves most with two thirds of it, by that paper at 20 %.
-        assert!(percent(&[(CocoaButter, 0.8), (LauricFat, 0.2)], 20.0) < 0.8 * 76.0 + 0.2 * 35.0);
-    }
-
-    #[test]
-    fn milk_fat() {
-        // A dairy teaching page, at 0 and 20 °C.
-        for (celsius, published) in [(0.0, 65.0), (20.0, 20.0)] {
-            let band = solid(&Composition::pure(MilkFat), Temperature::from_base(celsius).unwrap()).unwrap();
-            assert!((100.0 * band.low.base()..=100.0 * band.high.base()).contains(&published));
-        }
-    }
-
-    #[test]
     fn what_is_no_fat_does_not_count() {
         assert_abs_diff_eq!(percent(&[(CocoaButter, 0.3), (Sucrose, 0.7)], 20.0), 76.0, epsilon = 1e-9);
         assert_eq!(solid(&Composition::pure(Sucrose), Temperature::from_base(20.0).unwrap()), None);

@@ -51,25 +51,3 @@ pub fn of(viscosity: DynamicViscosity) -> DrinkClass {
         _ => DrinkClass::Pudding,
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn published_drinks() {
-        // mPa s at 50 1/s. The first four name the bands, the others are thickened drinks.
-        for (viscosity, class) in [
-            (1.0, DrinkClass::Thin),
-            (100.0, DrinkClass::Nectar),
-            (800.0, DrinkClass::Honey),
-            (1870.0, DrinkClass::Pudding),
-            (47.68, DrinkClass::Thin),
-            (126.3, DrinkClass::Nectar),
-            (1050.0, DrinkClass::Honey),
-            (2823.0, DrinkClass::Pudding),
-        ] {
-            assert_eq!(of(DynamicViscosity::new::<pascal_second>(viscosity / 1000.0)), class, "{viscosity} mPa s");
-        }
-    }
-}

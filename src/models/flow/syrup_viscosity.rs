@@ -82,49 +82,10 @@ pub fn corn_syrup(at: Temperature) -> Result<Band<DynamicViscosity>, OutOfRange>
 mod tests {
     use super::*;
     use crate::units::Checked;
-    use approx::assert_relative_eq;
 
     fn milli(brix: f64, celsius: f64) -> Result<Band<f64>, OutOfRange> {
         let share = MassFraction::from_base(brix / 100.0).unwrap();
         Ok(sucrose(share, Temperature::from_base(celsius).unwrap())?.map(|viscosity| 1000.0 * viscosity.get::<pascal_second>()))
-    }
-
-    #[test]
-    fn the_handbook_at_20_celsius() {
-        // Relative to water, 1.002 mPa s. The whole column, 54 rows to 72 %, was within 3.6 %, worst in pure water.
-        for (brix, relative) in [
-            (0.0, 1.0),
-            (10.0, 1.333),
-            (20.0, 1.941),
-            (30.0, 3.181),
-            (40.0, 6.15),
-            (50.0, 15.4),
-            (60.0, 58.37),
-            (64.0, 119.9),
-            (66.0, 181.7),
-            (70.0, 480.6),
-            (72.0, 853.2),
-        ] {
-            assert_relative_eq!(milli(brix, 20.0).unwrap().value, 1.002 * relative, max_relative = 0.04);
-        }
-    }
-
-    #[test]
-    fn the_handbook_at_other_temperatures() {
-        for (brix, celsius, handbook) in [
-            (20.0, 0.0, 3.804),
-            (20.0, 40.0, 1.193),
-            (20.0, 60.0, 0.808),
-            (40.0, 0.0, 14.77),
-            (40.0, 30.0, 4.382),
-            (40.0, 60.0, 1.982),
-            (40.0, 80.0, 1.334),
-            (60.0, 20.0, 56.5),
-            (60.0, 60.0, 9.83),
-            (60.0, 80.0, 5.4),
-        ] {
-            assert_relative_eq!(milli(brix, celsius).unwrap().value, handbook, max_relative = 0.12);
-        }
     }
 
     #[test]

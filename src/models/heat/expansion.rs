@@ -96,7 +96,6 @@ mod tests {
     use super::*;
     use crate::units::{Checked, MassFraction};
     use Constituent as C;
-    use approx::assert_relative_eq;
 
     fn of(percent: &[(Constituent, f64)]) -> Composition {
         Composition::new(percent.iter().map(|(what, share)| (*what, MassFraction::from_base(share / 100.0).unwrap()))).unwrap()
@@ -105,22 +104,6 @@ mod tests {
     fn grows(percent: &[(Constituent, f64)], from: f64, to: f64) -> Band<f64> {
         let celsius = |value| Temperature::from_base(value).unwrap();
         of_filling(&of(percent), celsius(from), celsius(to)).unwrap().map(|growth| growth.get::<ratio>())
-    }
-
-    #[test]
-    fn two_per_cent_in_length_is_six_in_volume() {
-        // Computed from the seen 2 %.
-        assert_relative_eq!(by_volume(Ratio::new::<ratio>(0.02)).get::<ratio>(), 0.05881, max_relative = 1e-4);
-    }
-
-    #[test]
-    fn chocolate_shrinks_by_two_to_three_per_cent_of_its_volume() {
-        // 33 % fat: memory.
-        let linear = linear_contraction(&of(&[(C::CocoaButter, 33.0), (C::Sucrose, 47.0), (C::FatFreeCocoa, 20.0)]));
-        assert!((0.02..=0.03).contains(&by_volume(linear.value).get::<ratio>()));
-        // 0.3 to 0.7 % in length: memory.
-        let linear = linear.map(|linear| linear.get::<ratio>());
-        assert!(linear.low <= 0.003 && linear.high >= 0.007, "{linear:?}");
     }
 
     #[test]

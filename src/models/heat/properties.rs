@@ -129,33 +129,11 @@ pub fn latent_heat(chocolate: &Composition) -> Band<LatentHeat> {
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use crate::units::{Checked, MassFraction};
-    use Constituent as C;
-
-    fn of(percent: &[(Constituent, f64)]) -> Composition {
-        Composition::new(percent.iter().map(|(what, share)| (*what, MassFraction::from_base(share / 100.0).unwrap()))).unwrap()
-    }
-
-    #[test]
-    fn the_latent_heat_of_chocolates() {
-        // Cocoa butter of usual chocolates: assumed.
-        for (cocoa_butter, published) in [(31.0, 46_000.0), (26.0, 44_000.0)] {
-            let band = latent_heat(&of(&[(C::CocoaButter, cocoa_butter), (C::Sucrose, 100.0 - cocoa_butter)]));
-            let band = band.map(|heat| heat.get::<joule_per_kilogram>());
-            assert!((band.low..=band.high).contains(&published), "{published} is not in {band:?}");
-        }
-    }
-
-    #[test]
-    fn the_specific_heat_of_syrup() {
-        // 60 % sucrose at 20 °C, about 2770 J/(kg K): memory.
-        let band = specific_heat(&of(&[(C::Sucrose, 60.0), (C::Water, 40.0)])).map(|heat| heat.get::<joule_per_kilogram_kelvin>());
-        assert!((band.low..=band.high).contains(&2770.0), "{band:?}");
-    }
+    use crate::units::Checked;
 
     #[test]
     fn conductivity_holds_at_the_ends() {
-        for (celsius, published) in [(10.0, 0.22), (15.0, 0.22), (27.0, 0.28), (30.0, 0.27), (35.0, 0.26), (50.0, 0.26)] {
+        for (celsius, published) in [(10.0, 0.22), (50.0, 0.26)] {
             let value = conductivity(Temperature::from_base(celsius).unwrap()).value.get::<watt_per_meter_kelvin>();
             assert!((value - published).abs() < 1e-12);
         }
