@@ -22,7 +22,9 @@ use crate::units::{
 /// # Error
 /// Root mean square / largest miss in activity: sucrose at 25 °C 0.0013 / 0.004, sugars from freezing points 0.0006 / 0.003, sodium and
 /// potassium chloride 0.0008 / 0.002, glycerol and mannitol 0.0027 / 0.011, fructose to 94 % 0.012 / 0.027. Ethanol to 60 %: 0.0033 / 0.005
-/// against partial pressures, 0.0079 / 0.011 against a later optical series. Galactose, trehalose, sorbitol, maltitol and the longer
+/// against partial pressures, 0.0079 / 0.011 against a later optical series. A free fit to the same measurements would be better by 0.0003 or
+/// less, but for five solutes; `tests/refit.rs` says which and why they stay. Sucrose beyond 85 %, in glass, reads too dry: 0.39 at 90 %, where
+/// a formula for droplets has 0.47. Galactose, trehalose, sorbitol, maltitol and the longer
 /// saccharides stand on no measurement here.
 ///
 /// # Worked value
@@ -97,7 +99,13 @@ impl Solute {
         solute(Constituent::Trisaccharides, 504.44, [8.58, 0.0, 0.0], 0.0, SCALED),
         // Counted as seven units and more, the body of a glucose syrup.
         solute(Constituent::HigherSaccharides, 1153.0, [25.13, 0.0, 0.0], 0.0, SCALED),
-        solute(Constituent::Sorbitol, HEXITOL, [1.65, 0.0, 0.0], 0.0, "memory: Norrish constant of the literature"),
+        solute(
+            Constituent::Sorbitol,
+            HEXITOL,
+            [1.65, 0.0, 0.0],
+            0.0,
+            "seen: Norrish constant of the literature, as a review prints it; measured at what concentrations is not said",
+        ),
         solute(Constituent::Maltitol, 344.313, [4.54, 0.0, 0.0], 0.0, "assumed: near maltose and lactose"),
         solute(Constituent::Xylitol, 152.146, [1.2976, 0.0, 0.0], 0.402, VAPOUR),
         solute(Constituent::Mannitol, HEXITOL, [1.6544, -0.0128, 0.0], 0.14, FREEZING),
