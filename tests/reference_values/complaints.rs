@@ -125,6 +125,10 @@ fn a_piece_is_checked() {
     assert_eq!(faults_of(Folder::BuiltIn, &piece(good)), [""; 0]);
     assert_refused(&piece(&good.replace("fail", "pass")), "file.toml:11: found fail, expected pass");
     assert_refused(&piece(&good.replace("filling-not", "feeling-not")), "no rule is called `feeling-not-shelf-stable`");
+    let limited = |limit: &str| piece(&good.replace("rule =", &format!("limit = \"{limit}\", rule =")));
+    assert_eq!(faults_of(Folder::BuiltIn, &limited("activity.ambient")), [""; 0]);
+    assert_refused(&limited("activity.ambient-in-spirit"), "found silent, expected fail");
+    assert_refused(&limited("activity.chilled"), "`filling-not-shelf-stable` has no limit `activity.chilled`");
     assert_refused(&piece(&good.replace("part = \"filling\"", "part = \"crust\"")), "found silent, expected fail");
     assert_refused(&piece(&good.replace("part =", "piece = \"brandy\", part =")), "no piece is called `brandy`");
     assert_refused(

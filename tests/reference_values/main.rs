@@ -10,6 +10,7 @@ mod row;
 mod runners;
 mod summary;
 mod walk;
+mod worked;
 
 use std::path::{Path, PathBuf};
 use walk::{Folder, Walk};

@@ -24,11 +24,12 @@ impl Pieces {
         Ok((Self(reports), published))
     }
 
-    /// The verdict of a `rule`, or an assessed `quantity`, on a `part`: `piece`, `shell`, `cap` or the name of a layer.
+    /// The verdict of a `rule`, on one `limit` of it if that is named, or an assessed `quantity`, on a `part`: `piece`, `shell`, `cap` or the
+    /// name of a layer.
     pub fn run(&self, row: &Row) -> Result<Found> {
         let report = self.piece(row.text("piece")?)?;
-        let (part, rule, quantity) = (row.text("part")?, row.text("rule")?, row.text("quantity")?);
-        if quantity.is_empty() { verdict(report, rule, part) } else { assessed(report, quantity, part) }
+        let (part, rule, limit, quantity) = (row.text("part")?, row.text("rule")?, row.text("limit")?, row.text("quantity")?);
+        if quantity.is_empty() { verdict(report, rule, limit, part) } else { assessed(report, quantity, part) }
     }
 
     fn piece(&self, name: &str) -> Result<&Report> {
@@ -40,14 +41,18 @@ impl Pieces {
     }
 }
 
-/// The verdict of a rule on a part; `unknown` where something lacks to judge, `silent` where the rule has nothing to read.
-fn verdict(report: &Report, rule: &str, part: &str) -> Result<Found> {
-    if !BUILT_IN.iter().any(|known| known.card().id == rule) {
-        return Err(format!("no rule is called `{rule}`").into());
+/// The verdict of a rule on a part, or of one limit of it; `unknown` where something lacks to judge, `silent` where nothing is read.
+fn verdict(report: &Report, rule: &str, limit: &str, part: &str) -> Result<Found> {
+    let card =
+        BUILT_IN.iter().map(|known| known.card()).find(|card| card.id == rule).ok_or_else(|| format!("no rule is called `{rule}`"))?;
+    if !limit.is_empty() && !card.limits.iter().any(|known| known.key == limit) {
+        return Err(format!("`{rule}` has no limit `{limit}`").into());
     }
-    let finding = report.of(rule).find(|finding| report.part_name(finding.part) == part);
+    let findings = report.of(rule).filter(|finding| report.part_name(finding.part) == part);
+    let readings = findings.flat_map(|finding| &finding.readings).filter(|reading| limit.is_empty() || reading.limit.key == limit);
     let lacks = report.unknown.iter().any(|unknown| unknown.rule.id == rule && report.part_name(unknown.part) == part);
-    Ok(Found::Word(finding.map_or(if lacks { "unknown" } else { "silent" }, |finding| finding.verdict.key())))
+    let worst = readings.map(|reading| reading.verdict).max();
+    Ok(Found::Word(worst.map_or(if lacks { "unknown" } else { "silent" }, |worst| worst.key())))
 }
 
 fn assessed(report: &Report, quantity: &str, part: &str) -> Result<Found> {
