@@ -16,13 +16,18 @@ const WATERY: f64 = 0.05;
 /// Puts the gaps between neighbours and where crisp layers come to rest; masses and activities must have been put.
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     for index in 0..piece.layers.len() {
-        let gap = gap(&assessment.layers, index, index + 1);
+        let gap = if is_barred(piece, index) { None } else { gap(&assessment.layers, index, index + 1) };
         let rest = at_rest_with_neighbours(piece, assessment, index);
         if let Some(part) = assessment.layers.get_mut(index) {
             part.put(Quantity::ActivityGap, gap.unwrap_or(Assessed::Absent));
             part.put(Quantity::ActivityAtRest, rest);
         }
     }
+}
+
+/// Whether a film lies on a layer.
+fn is_barred(piece: &Piece, layer: usize) -> bool {
+    piece.layers.get(layer).is_some_and(|layer| layer.barrier.is_some())
 }
 
 fn neighbours(index: usize, count: usize) -> impl Iterator<Item = usize> {
@@ -57,8 +62,7 @@ fn at_rest_with_neighbours(piece: &Piece, assessment: &Assessment, index: usize)
         return Assessed::Absent;
     }
     // A film lies on top of its layer: the crisp's own keeps off what is above, the lower neighbour's what is below.
-    let barred = |other: usize| piece.layers.get(index.min(other)).is_some_and(|lower| lower.barrier.is_some());
-    let open: SmallVec<[usize; 2]> = neighbours(index, piece.layers.len()).filter(|other| !barred(*other)).collect();
+    let open: SmallVec<[usize; 2]> = neighbours(index, piece.layers.len()).filter(|other| !is_barred(piece, index.min(*other))).collect();
     if open.is_empty() {
         return part.get(Quantity::WaterActivity);
     }

@@ -5,9 +5,9 @@ use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
 use crate::models::water::{SugarCrystal, supersaturation, water_activity};
-use crate::piece::{FillingKind, Layer, Piece};
+use crate::piece::{FillingKind, Layer, Piece, Reported};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
-use crate::units::{Band, Checked, MassFraction, Temperature};
+use crate::units::{Band, Checked, MassFraction, Ph, Temperature};
 
 /// The temperature of a store that is not described, in degrees Celsius.
 const ROOM: f64 = 20.0;
@@ -16,6 +16,8 @@ const ACTIVITY_METER: f64 = 0.01;
 /// Relative standard uncertainty of a measured yield value or density that states none.
 const RHEOMETER: f64 = 0.1;
 const PYCNOMETER: f64 = 0.005;
+/// Standard uncertainty of a measured pH that states none.
+const PH_METER: f64 = 0.05;
 /// Ethanol by mass above which it misleads a water activity meter.
 const MISLEADS_METER: f64 = 0.01;
 
@@ -28,15 +30,21 @@ pub(super) fn assess(piece: &Piece, layer: &Layer) -> PartAssessment {
     part.allergens = allergens(layer);
     assess_makeup(&mut part, composition.as_ref());
     assess_activity(&mut part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
-    part.put(Quantity::Ph, Assessed::declared_or(layer.measured.ph.map(|ph| ph.value.base()), Quantity::Ph));
+    part.put(Quantity::Ph, ph(layer));
     part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
     part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
-    if let Some(recipe) = &layer.recipe {
-        makeup::assess(&mut part, layer, recipe);
+    match &layer.recipe {
+        Some(recipe) => makeup::assess(&mut part, layer, recipe),
+        None => makeup::lack(&mut part),
     }
     keeping::assess(&mut part, piece, layer);
     part
+}
+
+fn ph(layer: &Layer) -> Assessed {
+    let measured = |reported: Reported<Ph>| Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(PH_METER));
+    layer.measured.ph.map_or(Assessed::lacking(Quantity::Ph), |reported| Assessed::Known(measured(reported)))
 }
 
 fn allergens(layer: &Layer) -> AllergenSet {

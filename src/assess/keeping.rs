@@ -71,16 +71,21 @@ fn usual_life(activity: &Estimate, store: Temperature) -> Band<f64> {
     Band { value, low: band.low.min(moulds.low).min(value), high: band.high.max(value) }
 }
 
-/// Whether the Food Code wants it kept cold, at both ends of the activity's band.
+/// Whether the Food Code wants it kept cold, at both ends of the bands of activity and pH.
 fn needs_cold(part: &PartAssessment, layer: &Layer) -> Assessed {
-    let ph = layer.measured.ph.map(|ph| ph.value);
+    let ph = part.get(Quantity::Ph).known().map(|ph| ph.band.map(Ph::nearest));
     let treatment = if layer.heat_treated_in_pack { Treatment::HeatedAndPacked } else { Treatment::Other };
     let answer = |activity: f64, ph: Option<Ph>| {
         let control = time_temperature_control(WaterActivity::nearest(activity), ph, treatment);
         f64::from(u8::from(control == TimeTemperatureControl::UnlessAssessed))
     };
     part.get(Quantity::ActivityWithoutEthanol).then(|activity| {
-        let band = activity.band.map(|activity| answer(activity, ph));
+        let Band { value, low, high } = activity.band;
+        let band = Band {
+            value: answer(value, ph.map(|ph| ph.value)),
+            low: answer(low, ph.map(|ph| ph.low)),
+            high: answer(high, ph.map(|ph| ph.high)),
+        };
         // Without a pH the careful answer stands only where no pH could change it.
         if ph.is_none() && band.high > answer(activity.band.high, Some(Ph::nearest(0.0))) {
             return Assessed::lacking(Quantity::Ph);

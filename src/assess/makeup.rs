@@ -27,6 +27,13 @@ pub(super) fn assess(part: &mut PartAssessment, layer: &Layer, recipe: &Recipe) 
     part.put(Quantity::HydratedFirst, Assessed::declared_or(hydrated, Quantity::HydratedFirst));
 }
 
+/// Says that without a recipe the proportions cannot be told.
+pub(super) fn lack(part: &mut PartAssessment) {
+    for quantity in [Quantity::ChocolateToCream, Quantity::ChocolateToLiquid] {
+        part.put(quantity, Assessed::lacking(quantity));
+    }
+}
+
 fn grams(line: &RecipeLine) -> f64 {
     line.mass.base()
 }

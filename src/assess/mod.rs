@@ -110,7 +110,7 @@ pub struct Assessment {
     pub cap: PartAssessment,
     /// The allergens inside that the markets named want declared; all of them where no market is named.
     pub to_declare: AllergenSet,
-    /// The allergens inside that it is promised to be free from.
+    /// The allergens, inside or on shared equipment, that it is promised to be free from.
     pub broken_promises: AllergenSet,
 }
 

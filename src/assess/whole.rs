@@ -37,11 +37,16 @@ fn assess_allergens(piece: &Piece, assessment: &mut Assessment) {
     let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
     let listed = piece.markets.iter().filter_map(|market| market.declared()).reduce(AllergenSet::union);
     assessment.to_declare = listed.map_or(all, |listed| all.intersection(listed));
-    assessment.broken_promises = piece.free_from.intersection(all);
+    assessment.broken_promises = piece.free_from.intersection(all.union(piece.workshop.shared_equipment));
     let held = piece.markets.iter().all(|market| market.declared().is_some());
     let whole = &mut assessment.whole;
     whole.allergens = all;
-    whole.put(Quantity::AllergensToDeclare, Assessed::declared(f64::from(assessment.to_declare.len())));
+    let declared = if held || !assessment.to_declare.is_empty() {
+        Assessed::declared(f64::from(assessment.to_declare.len()))
+    } else {
+        Assessed::lacking(Quantity::AllergenLists)
+    };
+    whole.put(Quantity::AllergensToDeclare, declared);
     whole.put(Quantity::AllergenLists, if held { Assessed::declared(1.0) } else { Assessed::lacking(Quantity::AllergenLists) });
     if !piece.free_from.is_empty() {
         whole.put(Quantity::BrokenPromises, broken_promises(piece, assessment.broken_promises));

@@ -11,7 +11,9 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
     match reading.limit.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
         Quantity::AllergensToDeclare => format!("Declare: {}.", allergens(report.assessment.to_declare)),
-        Quantity::BrokenPromises => format!("Promised free from, but inside: {}.", allergens(report.assessment.broken_promises)),
+        Quantity::BrokenPromises => {
+            format!("Promised free from, but in an ingredient or on shared equipment: {}.", allergens(report.assessment.broken_promises))
+        }
         quantity => comparison(quantity, reading),
     }
 }

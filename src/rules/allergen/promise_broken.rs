@@ -4,11 +4,11 @@ use crate::source;
 use crate::units::Unit;
 
 crate::rule! {
-    /// The piece is promised to be free from an allergen that one of its ingredients brings. Allergens hide in compound ingredients and in
-    /// the lecithin, whose plant must be known before anything is promised.
+    /// The piece is promised to be free from an allergen that one of its ingredients or shared equipment brings. Allergens hide in compound
+    /// ingredients and in the lecithin, whose plant must be known before anything is promised.
     PromiseBroken {
         id: "promise-broken",
-        title: "the piece holds an allergen it is promised to be free from",
+        title: "the piece may hold an allergen it is promised to be free from",
         domain: Domain::Allergen,
         part: PartKind::Whole,
     }

@@ -35,8 +35,12 @@ crate::rule! {
             Some(ChocolateKind::Dark) => &[&DARK_LOW, &DARK_HIGH],
             Some(ChocolateKind::Milk) => &[&MILK_LOW, &MILK_HIGH],
             Some(ChocolateKind::White) => &[&WHITE_LOW, &WHITE_HIGH],
-            // No proportion is published for ruby chocolate; without chocolate there is none.
-            Some(ChocolateKind::Ruby) | None => &[],
+            // No proportion is published for ruby chocolate.
+            Some(ChocolateKind::Ruby) => &[],
+            None => {
+                look.lack(look.get(Quantity::ChocolateToCream).missing(), out);
+                &[]
+            }
         };
         for limit in window {
             look.compare(limit, out);

@@ -39,7 +39,8 @@ crate::rule! {
                 look.compare(&DRY, out);
             }
             Some(Constituent::Guar | Constituent::Starch | Constituent::LocustBeanGum) if spirited => look.compare(&OTHERS, out),
-            _ => {}
+            Some(_) => {}
+            None => look.lack(look.get(Quantity::SpiritStrength).missing(), out),
         }
     }
 }

@@ -29,7 +29,8 @@ crate::rule! {
             Some(ChocolateKind::Dark) => look.compare(&DARK, out),
             Some(ChocolateKind::Milk) => look.compare(&MILK, out),
             Some(ChocolateKind::White) => look.compare(&WHITE, out),
-            Some(ChocolateKind::Ruby) | None => {}
+            Some(ChocolateKind::Ruby) => {}
+            None => look.lack(look.get(Quantity::ChocolateToLiquid).missing(), out),
         }
     }
 }
