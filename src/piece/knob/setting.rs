@@ -22,7 +22,7 @@ impl Knob {
             Self::StirredInDose(of, index) => Some(of.stirred_in(piece)?.get(index)?.dose.base()),
             Self::CocoaButter(of) => {
                 let pure = |stirred_in: &StirredIn| stirred_in.ingredient.composition.of(Constituent::CocoaButter) > 0.99;
-                (!of.stirred_in(piece)?.iter().any(pure)).then_some(0.0)
+                (!of.poured_with(piece)?.iter().any(pure)).then_some(0.0)
             }
             Self::FillDepth(layer) => match piece.layers.get(layer)?.amount? {
                 Amount::FillTo(depth) => Some(depth.base()),
@@ -70,7 +70,10 @@ impl Knob {
             Self::StirredInDose(of, index) => of.stirred_in_mut(piece)?.get_mut(index)?.dose = checked(to)?,
             Self::CocoaButter(of) => {
                 let ingredient = Arc::new(Ingredient::pure(Constituent::CocoaButter));
-                of.stirred_in_mut(piece)?.push(StirredIn { ingredient, dose: checked(to)? });
+                // What a cap has from the shell stays in it.
+                let mut stirred_in = of.poured_with(piece)?.to_vec();
+                stirred_in.push(StirredIn { ingredient, dose: checked(to)? });
+                *of.stirred_in_mut(piece)? = stirred_in;
             }
             Self::FillDepth(layer) => piece.layers.get_mut(layer)?.amount = Some(Amount::FillTo(checked(to)?)),
             Self::LayerAmount(layer) => {
@@ -188,6 +191,13 @@ impl ChocolateOf {
             Self::Shell => piece.shell.as_ref().map(|shell| shell.stirred_in.as_slice()),
             Self::Cap => piece.cap.as_ref().map(|cap| cap.stirred_in.as_slice()),
         }
+    }
+
+    /// What the chocolate is poured with: a cap of the shell's chocolate that names nothing has what is in the shell.
+    fn poured_with(self, piece: &Piece) -> Option<&[StirredIn]> {
+        let of_shell = self == Self::Cap && piece.cap.as_ref().is_some_and(|cap| cap.chocolate.is_none() && cap.stirred_in.is_empty());
+        let shell = || Self::Shell.stirred_in(piece);
+        if of_shell { shell().or(self.stirred_in(piece)) } else { self.stirred_in(piece) }
     }
 
     fn stirred_in_mut(self, piece: &mut Piece) -> Option<&mut Vec<StirredIn>> {
