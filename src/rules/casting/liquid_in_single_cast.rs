@@ -24,9 +24,11 @@ crate::rule! {
     |look, out| {
         match look.assessment.holds_liquid() {
             Ok(Some(true)) => {
-                // Either cure is enough: read the one that is met, else the casts.
-                let thick = look.get(Quantity::WallThickness).value().is_some_and(|wall| WALL.margin(wall, look.bound(&WALL)) >= 0.0);
-                look.compare(if thick { &WALL } else { &CASTS }, out);
+                // Either cure is enough: where one is met it is read, else both.
+                let value = |limit: &Limit| look.get(limit.quantity).value();
+                let met = |limit: &'static Limit| value(limit).is_some_and(|value| limit.margin(value, look.bound(limit)) >= 0.0);
+                let read: &[_] = if met(&WALL) { &[&WALL] } else if met(&CASTS) { &[&CASTS] } else { &[&CASTS, &WALL] };
+                read.iter().for_each(|limit| look.compare(limit, out));
             }
             Ok(_) => {}
             Err(missing) => look.lack(missing, out),

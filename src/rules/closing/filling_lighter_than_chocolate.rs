@@ -1,5 +1,5 @@
 use crate::assess::Quantity;
-use crate::engine::{Domain, Limit, PartKind, Standing, raises, searched};
+use crate::engine::{Domain, Limit, PartKind, Standing, searched};
 use crate::piece::KnobKind;
 use crate::source;
 use crate::units::Unit;
@@ -14,7 +14,7 @@ crate::rule! {
         part: PartKind::TopLayer,
         also_reads: &[Quantity::YieldValue],
         shows: &[Quantity::Density],
-        drivers: &[searched(KnobKind::IngredientMass), raises(KnobKind::Sweetener)],
+        drivers: &[searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener)],
     }
     limits {
         LIGHTER = Limit::at_least("density-ratio.floats", Quantity::DensityRatio, 1.0, Unit::One)

@@ -1,5 +1,5 @@
 use crate::assess::Quantity;
-use crate::engine::{Domain, Limit, PartKind, Standing, raises, searched};
+use crate::engine::{Domain, Limit, PartKind, Standing, searched};
 use crate::piece::KnobKind;
 use crate::source;
 use crate::units::Unit;
@@ -14,7 +14,12 @@ crate::rule! {
         part: PartKind::TopLayer,
         also_reads: &[Quantity::YieldNeeded, Quantity::YieldNeededAnyPour, Quantity::YieldValue],
         shows: &[Quantity::YieldNeeded, Quantity::YieldNeededAnyPour, Quantity::YieldValue, Quantity::DensityRatio],
-        drivers: &[raises(KnobKind::Thickener), searched(KnobKind::IngredientMass), searched(KnobKind::FillDepth), searched(KnobKind::LayerAmount)],
+        drivers: &[
+            searched(KnobKind::Thickener),
+            searched(KnobKind::IngredientMass),
+            searched(KnobKind::FillDepth),
+            searched(KnobKind::LayerAmount),
+        ],
     }
     limits {
         SUPPORT = Limit::at_least("support.min", Quantity::CapSupport, 1.0, Unit::One)

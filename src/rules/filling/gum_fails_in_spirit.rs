@@ -32,7 +32,8 @@ crate::rule! {
             .from(Standing::Practice, &source::COMMON_PRACTICE, "starch and guar up to 20 %vol");
     }
     |look, out| {
-        let spirited = look.get(Quantity::SpiritStrength).value().is_some_and(|strength| strength > WEAK);
+        // What is not known may be spirit.
+        let spirited = look.get(Quantity::SpiritStrength).value().is_none_or(|strength| strength > WEAK);
         match look.at.gum {
             Some(Constituent::Xanthan) if spirited => {
                 look.compare(&XANTHAN, out);

@@ -1,5 +1,5 @@
 use crate::assess::Quantity;
-use crate::engine::{Domain, Limit, PartKind, Standing, raises, searched};
+use crate::engine::{Domain, Limit, PartKind, Standing, searched};
 use crate::piece::KnobKind;
 use crate::source;
 use crate::units::Unit;
@@ -12,7 +12,7 @@ crate::rule! {
         title: "soft fat keeps the chocolate from setting firm",
         domain: Domain::Flow,
         part: PartKind::Chocolate,
-        drivers: &[raises(KnobKind::StirredInDose), searched(KnobKind::CocoaButter)],
+        drivers: &[searched(KnobKind::StirredInDose), searched(KnobKind::CocoaButter)],
     }
     limits {
         OILY = Limit::at_most("shell-oil.felt", Quantity::OilOfChocolate, 2.0, Unit::Percent)

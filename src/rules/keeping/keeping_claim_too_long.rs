@@ -1,5 +1,5 @@
 use crate::assess::Quantity;
-use crate::engine::{Domain, Limit, PartKind, Standing, raises, searched};
+use crate::engine::{Domain, Limit, PartKind, Standing, searched};
 use crate::piece::KnobKind;
 use crate::source;
 use crate::units::Unit;
@@ -13,7 +13,12 @@ crate::rule! {
         domain: Domain::Keeping,
         part: PartKind::Layer,
         shows: &[Quantity::WaterActivity],
-        drivers: &[raises(KnobKind::Process), searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), searched(KnobKind::CookedMass)],
+        drivers: &[
+            searched(KnobKind::Process),
+            searched(KnobKind::IngredientMass),
+            searched(KnobKind::Sweetener),
+            searched(KnobKind::CookedMass),
+        ],
     }
     limits {
         LONG = Limit::at_most("keeping.promise", Quantity::KeepOverUsual, 1.0, Unit::One)
