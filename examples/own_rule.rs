@@ -1,7 +1,8 @@
-//! A rule of one's own, declared outside the crate and judged with the built-in ones.
+//! A rule of one's own, declared outside the crate and judged with the built-in ones. With `--features laws` it is held against the laws
+//! first.
 
 use cordial::assess::Quantity;
-use cordial::engine::{Card, Domain, Limit, PartKind, Scale, Standing, raises, searched};
+use cordial::engine::{Card, Domain, Limit, PartKind, Scale, Standing, searched};
 use cordial::piece::KnobKind;
 use cordial::report::check_with;
 use cordial::units::Unit;
@@ -15,7 +16,7 @@ cordial::rule! {
         domain: Domain::Batch,
         part: PartKind::Whole,
         scale: Scale::Piece,
-        drivers: &[raises(KnobKind::LayerAmount), searched(KnobKind::WallThickness)],
+        drivers: &[searched(KnobKind::LayerAmount), searched(KnobKind::WallThickness)],
     }
     limits {
         RATTLES = Limit::at_least("box.min", Quantity::PieceMass, 8.0, Unit::Gram).from(Standing::Practice, &source::PROJECT, "our box");
@@ -24,6 +25,10 @@ cordial::rule! {
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
+    // In a crate of one's own this stands in a test, with `cordial = { features = ["laws"] }` among the dev-dependencies.
+    #[cfg(feature = "laws")]
+    cordial::laws::assert_lawful(&PieceDoesNotFitTheBox);
+
     let rules = rules::built_in().with(&PieceDoesNotFitTheBox);
     let card: &Card = rules.cards().last().ok_or("the rule is there")?;
     println!("{}: {}\n", card.id, card.why());

@@ -19,6 +19,7 @@
 //! | [`rules`] | one file is one rule |
 //! | [`remedy`] | the smallest change that mends a finding |
 //! | [`report`] | words and figures |
+//! | `laws` | what every rule must satisfy, as a test kit for rule authors (feature `laws`) |
 //! | [`source`] | every publication once |
 //!
 #![cfg_attr(feature = "documents", doc = "```")]
@@ -49,6 +50,8 @@
 
 pub mod assess;
 pub mod engine;
+#[cfg(feature = "laws")]
+pub mod laws;
 pub mod matter;
 pub mod models;
 pub mod piece;

@@ -150,12 +150,23 @@ impl RuleSet {
 
     /// Judges an assessment; the findings replace what the buffer held.
     pub fn judge(&self, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
+        self.judge_where(|_| true, assessment, bounds, out);
+    }
+
+    /// Judges an assessment by one of the rules only.
+    pub fn judge_by(&self, id: &str, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
+        self.judge_where(|card| card.id == id, assessment, bounds, out);
+    }
+
+    fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
         out.clear();
         let mut rest = bounds.values.as_slice();
         for rule in &self.rules {
             let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
             rest = later;
-            read(*rule, assessment, own, out);
+            if wanted(rule.card()) {
+                read(*rule, assessment, own, out);
+            }
         }
     }
 

@@ -1,0 +1,242 @@
+//! Faults planted where no rule can have them: in an assessment, a knob and the solver. And the pieces that are drawn.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "tests assert on known values")]
+
+use super::case::{Bench, Case, Sound, Target};
+use super::{Law, breaches_at, cases};
+use crate::assess::{Assessed, Assessment, Quantity, assess};
+use crate::engine::{Card, Domain, Findings, Limit, PartKind, Rule, RuleSet, Verdict, raises};
+use crate::piece::{Amount, Document, FillingKind, Knob, KnobKind, Piece, Turn};
+use crate::remedy::Remedy;
+use crate::units::{Choice, Unit};
+
+crate::rule! {
+    /// A sound rule. Faults are planted around it.
+    TooFull {
+        id: "too-full",
+        title: "there is no room for a cap",
+        domain: Domain::Closing,
+        part: PartKind::Whole,
+        drivers: &[raises(KnobKind::FillDepth)],
+    }
+    limits {
+        FULL = Limit::at_least("planted.full", Quantity::Headroom, 2.0, Unit::Millimeter);
+    }
+}
+
+crate::rule! {
+    /// Another. What mends the one may break it.
+    TooEmpty {
+        id: "too-empty",
+        title: "the cap is a slab",
+        domain: Domain::Closing,
+        part: PartKind::Whole,
+    }
+    limits {
+        EMPTY = Limit::at_most("planted.empty", Quantity::Headroom, 1.8, Unit::Millimeter);
+    }
+}
+
+crate::rule! {
+    /// A sound rule on what a layer weighs and holds. Faults are planted around it.
+    LayerHeavyOrWet {
+        id: "layer-heavy-or-wet",
+        title: "the layer is too much",
+        domain: Domain::Filling,
+        part: PartKind::Layer,
+    }
+    limits {
+        HEAVY = Limit::at_most("planted.heavy", Quantity::LayerMass, 6.0, Unit::Gram);
+        WET = Limit::at_most("planted.wet", Quantity::Water, 20.0, Unit::Percent);
+    }
+}
+
+fn broken_at(bench: &dyn Bench, rules: &[&'static dyn Rule]) -> Vec<Law> {
+    breaches_at(&RuleSet::new(rules.iter().copied()), bench).map(|breach| breach.law).collect()
+}
+
+#[test]
+fn the_rules_around_which_faults_are_planted_are_sound() {
+    assert_eq!(broken_at(&Sound, &[&TooFull, &TooEmpty, &LayerHeavyOrWet]), []);
+}
+
+/// Changes what is assessed on each layer.
+struct Assessing(fn(&crate::piece::Layer, &mut crate::assess::PartAssessment));
+
+impl Bench for Assessing {
+    fn assess(&self, piece: &Piece) -> Assessment {
+        let mut assessment = assess(piece);
+        for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
+            (self.0)(layer, part);
+        }
+        assessment
+    }
+}
+
+#[test]
+fn the_mass_of_the_batch_taken_for_that_of_the_layer() {
+    let bench = Assessing(|layer, part| {
+        if let Some(recipe) = &layer.recipe {
+            part.put(Quantity::LayerMass, Assessed::declared(recipe.yielded() / 50.0));
+        }
+    });
+    assert_eq!(broken_at(&bench, &[&LayerHeavyOrWet]), [Law::BatchScale]);
+}
+
+#[test]
+fn the_first_ingredient_taken_for_all() {
+    let bench = Assessing(|layer, part| {
+        if let Some(line) = layer.recipe.as_ref().and_then(|recipe| recipe.lines().first()) {
+            part.put(Quantity::Water, Assessed::declared(line.ingredient.composition.of(crate::matter::Constituent::Water)));
+        }
+    });
+    assert_eq!(broken_at(&bench, &[&LayerHeavyOrWet]), [Law::IngredientOrder]);
+}
+
+/// Turns a knob otherwise than the solver believes.
+struct Turning(fn(&Piece, Knob, f64) -> Option<Piece>);
+
+impl Bench for Turning {
+    fn turn(&self, piece: &Piece, knob: Knob, to: f64) -> Option<Piece> {
+        (self.0)(piece, knob, to)
+    }
+}
+
+#[test]
+fn a_knob_that_does_not_turn() {
+    assert_eq!(broken_at(&Turning(|piece, _, _| Some(piece.clone())), &[&TooFull]), [Law::RemedyCures]);
+}
+
+#[test]
+fn a_knob_that_turns_too_far() {
+    let twice = |piece: &Piece, knob: Knob, to: f64| knob.set(piece, to + (to - knob.get(piece)?));
+    assert_eq!(broken_at(&Turning(twice), &[&TooFull]), [Law::RemedyTight, Law::RemedyIdempotent]);
+}
+
+#[test]
+fn a_knob_that_turns_another_each_time() {
+    let wraps = |piece: &Piece, knob: Knob, to: f64| {
+        let mut piece = knob.set(piece, to)?;
+        piece.storage.wrapped = Some(piece.storage.wrapped != Some(true));
+        Some(piece)
+    };
+    assert_eq!(broken_at(&Turning(wraps), &[&TooFull]), [Law::RemedyIdempotent]);
+}
+
+/// Changes each remedy that the solver finds.
+struct Solving(fn(&Piece, Remedy) -> Remedy);
+
+impl Bench for Solving {
+    fn remedies(&self, case: &Case<'_>, piece: &Piece, found: &Findings, targets: &[Target]) -> Vec<Vec<Remedy>> {
+        let found = Sound.remedies(case, piece, found, targets);
+        found.into_iter().map(|remedies| remedies.into_iter().map(|remedy| (self.0)(piece, remedy)).collect()).collect()
+    }
+}
+
+/// So many steps of the scale further than the solver found.
+fn further(piece: &Piece, remedy: Remedy, steps: f64) -> Remedy {
+    let Turn::Continuous { step } = remedy.knob.turns(piece) else { return remedy };
+    Remedy { to: remedy.to + steps * step.copysign(remedy.to - remedy.from), ..remedy }
+}
+
+#[test]
+fn a_solver_that_stops_a_step_short() {
+    assert_eq!(broken_at(&Solving(|piece, remedy| further(piece, remedy, -1.0)), &[&TooFull]), [Law::RemedyCures]);
+}
+
+#[test]
+fn a_solver_that_goes_two_steps_too_far() {
+    assert_eq!(broken_at(&Solving(|piece, remedy| further(piece, remedy, 2.0)), &[&TooFull]), [Law::RemedyTight]);
+}
+
+#[test]
+fn a_solver_that_leaves_the_range() {
+    let out = |piece: &Piece, remedy: Remedy| Remedy { to: remedy.knob.range(piece).1 + 0.001, ..remedy };
+    assert_eq!(broken_at(&Solving(out), &[&TooFull]), [Law::RemedyInRange, Law::RemedyTight]);
+}
+
+#[test]
+fn a_solver_that_hides_what_it_upsets() {
+    let hide = |_: &Piece, remedy: Remedy| Remedy { upsets: Vec::new(), ..remedy };
+    assert_eq!(broken_at(&Solving(hide), &[&TooFull, &TooEmpty]), [Law::RemedyHarmless]);
+}
+
+/// A solver that never rests.
+struct Restless;
+
+impl Bench for Restless {
+    fn remedies(&self, case: &Case<'_>, piece: &Piece, found: &Findings, targets: &[Target]) -> Vec<Vec<Remedy>> {
+        let idle = |knob: Knob| Some(Remedy { knob, from: knob.get(piece)?, to: knob.get(piece)?, upsets: Vec::new() });
+        let mut offered = Sound.remedies(case, piece, found, targets);
+        for ((card, part), remedies) in targets.iter().zip(&mut offered) {
+            if found.verdict(card.id, *part) == Some(Verdict::Pass) {
+                remedies.extend(Knob::all(piece).filter(|knob| knob.kind() == KnobKind::FillDepth).find_map(idle));
+            }
+        }
+        offered
+    }
+}
+
+#[test]
+fn a_solver_that_never_rests() {
+    assert_eq!(broken_at(&Restless, &[&TooFull]), [Law::RemedyIdempotent]);
+}
+
+fn with_drawn(see: impl Fn(&[Case<'_>])) {
+    let rules = crate::rules::built_in();
+    see(&cases(&rules, &Sound));
+}
+
+#[test]
+fn what_is_drawn_can_be_read_in_every_unit() {
+    with_drawn(|cases| {
+        assert!(cases.len() >= 256);
+        for case in cases {
+            for turned in 0..6 {
+                let text = case.described.text(turned);
+                assert!(Document::parse(&text).is_ok(), "{}\n{text}", Document::parse(&text).unwrap_err());
+            }
+        }
+    });
+}
+
+#[test]
+fn what_is_drawn_is_varied() {
+    with_drawn(|cases| {
+        let some = |what: &str, holds: &dyn Fn(&Case<'_>) -> bool| {
+            let many = cases.iter().filter(|case| holds(case)).count();
+            assert!(many >= 5 && many <= cases.len() - 5, "{what}: {many} of {}", cases.len());
+        };
+        for shape in ["hemisphere", "segment", "cone-frustum", "pyramid-frustum", "box", "measured"] {
+            some(shape, &|case| case.described.text(0).contains(&format!("\"{shape}\"")));
+        }
+        for kind in FillingKind::ALL {
+            some(kind.key(), &|case| case.assessment.layers.iter().any(|layer| layer.kind == Some(*kind)));
+        }
+        for layers in 0..=3 {
+            some("layers", &|case| case.piece.layers.len() == layers);
+        }
+        some("no mould", &|case| case.piece.mould.is_none());
+        some("no shell", &|case| case.piece.shell.is_none());
+        some("no cap", &|case| case.piece.cap.is_none());
+        some("no recipe", &|case| case.piece.layers.iter().any(|layer| layer.recipe.is_none()));
+        some("poured by mass", &|case| case.piece.layers.iter().any(|layer| matches!(layer.amount, Some(Amount::Mass(_)))));
+        some("of the house", &|case| case.described.house.is_some());
+    });
+}
+
+/// The laws would hold of nothing if the built-in rules found nothing, or could mend nothing.
+#[test]
+fn what_is_drawn_is_found_fault_with_and_mended() {
+    with_drawn(|cases| {
+        let cards: Vec<_> = crate::rules::built_in().cards().collect();
+        let finds = |card: &Card| {
+            let worse = |case: &Case<'_>| case.findings.readings.iter().any(|read| read.rule.id == card.id && read.verdict > Verdict::Pass);
+            cases.iter().any(worse)
+        };
+        let mends = |card: &Card| cases.iter().flat_map(Case::mended).any(|mended| mended.card.id == card.id);
+        let silent: Vec<_> = cards.iter().filter(|card| !finds(card)).map(|card| card.id).collect();
+        let unmended: Vec<_> = cards.iter().filter(|card| !card.drivers.is_empty() && !mends(card)).map(|card| card.id).collect();
+        assert!(10 * silent.len() <= cards.len(), "no fault found by {silent:?}: let pieces.rs draw what they look at");
+        assert!(10 * unmended.len() <= cards.len(), "nothing mended for {unmended:?}: let pieces.rs draw what they look at");
+    });
+}
