@@ -8,4 +8,5 @@ pub mod growth;
 pub mod heat;
 mod interpolation;
 pub mod range;
+mod root;
 pub mod water;

@@ -212,12 +212,12 @@ pub fn at_rest(layers: &[Layer<'_>], temperature: Temperature) -> Result<AtRest,
     if neighbours.iter().all(|(mass, mixture)| mass * mixture.water <= 0.0) {
         return Err(WaterBalanceError::NoWater);
     }
-    let u = rest(&neighbours);
-    let activity = (-u).exp();
-    let mut held = settled(&neighbours, u).into_iter().map(|held| held.water);
+    let ln_u = rest(&neighbours, None);
+    let activity = (-ln_u.exp()).exp();
+    let mut held = settled(&neighbours, ln_u).into_iter().map(|held| held.water);
 
     let capacities: SmallVec<[f64; 4]> =
-        layers.iter().map(|layer| layer.parts().map(|(mass, mixture)| mass * capacity(mixture, u)).sum()).collect();
+        layers.iter().map(|layer| layer.parts().map(|(mass, mixture)| mass * capacity(mixture, activity)).sum()).collect();
     let shares = |capacity: &f64| capacity / capacities.iter().sum::<f64>().max(f64::MIN_POSITIVE);
     let uncertainty: f64 = capacities.iter().map(shares).zip(&layers).map(|(share, layer)| share * layer.uncertainty).sum();
     let shape = if layers.iter().any(|layer| layer.is_solid) { SHAPE } else { 0.0 };
@@ -272,7 +272,7 @@ impl Holder {
         Ok(match layer.material {
             Material::Filling { composition, crystals } => {
                 let crystals_at = crystals_at(crystals, temperature);
-                let mixtures = splits(composition)?.iter().map(|split| split.mixture(crystals_at)).collect();
+                let mixtures = splits(composition)?.iter().map(|split| Mixture::new(composition, split, crystals_at)).collect();
                 let (before, in_range) = if composition.of(Constituent::Water) > 0.0 {
                     let alone = water_activity(composition, crystals, temperature)?;
                     (alone.activity, alone.in_range)
@@ -284,7 +284,7 @@ impl Holder {
             }
             Material::Solid { isotherm, water } => {
                 let mixture = Mixture::solid(water.base(), isotherm.0);
-                let before = within(Band::normal((-rest(&[(1.0, &mixture)])).exp(), SOLID))?;
+                let before = within(Band::normal((-rest(&[(1.0, &mixture)], None).exp()).exp(), SOLID))?;
                 Self { mass, mixtures: SmallVec::from_iter([mixture]), before, uncertainty: SOLID, in_range: true, is_solid: true }
             }
         })

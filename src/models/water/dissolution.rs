@@ -135,9 +135,9 @@ pub fn supersaturation(
     }
     let cases: SmallVec<[(f64, bool); 4]> = (splits(composition)?.iter())
         .map(|split| {
-            let mixture = split.mixture(None);
-            let case = Case::solve(&mixture, temperature);
-            (supersaturated(&mixture, crystal, temperature, case.rest), case.in_range)
+            let mixture = Mixture::new(composition, split, None);
+            let case = Case::solve(&mixture, temperature, None, |_, _| {});
+            (supersaturated(&mixture, crystal, temperature, case.ln_u.exp()), case.in_range)
         })
         .collect();
     let ratios = cases.iter().map(|(found, _)| Band::within_factor(*found, UNCERTAIN_BY));
@@ -150,8 +150,8 @@ pub fn supersaturation(
 /// The supersaturation of a mixture at rest at `u = -ln a` with everything dissolved.
 fn supersaturated(mixture: &Mixture, crystal: SugarCrystal, temperature: Temperature, u: f64) -> f64 {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else { return 0.0 };
-    let among_all = share.mass * share.solute.particles_per_mass() / mixture.particles();
-    among_all / Saturation::of(crystal, share.solute, temperature).ceiling(share.solute, u, share.solute.fraction_at(u)).0
+    let ceiling = Saturation::of(crystal, share.solute, temperature).ceiling(share.solute, u, share.solute.fraction_at(u)).0;
+    share.particles / (mixture.particles() * ceiling)
 }
 
 const UNCERTAIN_BY: f64 = 1.2;
@@ -159,35 +159,40 @@ const UNCERTAIN_BY: f64 = 1.2;
 /// The solution in which a sugar is in equilibrium with its crystals.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Saturation {
-    /// Logarithm of the activity of the sugar, and of the water its crystals take in.
-    activity: f64,
-    /// Moles of water in a mole of crystals.
-    water: f64,
+    pub(super) crystal: SugarCrystal,
+    /// The activity of the sugar, and of the water its crystals take in.
+    pub(super) activity: f64,
 }
 
 impl Saturation {
     pub(super) fn of(crystal: SugarCrystal, solute: &Solute, temperature: Temperature) -> Self {
         let particles = solute.particles_per_mass() * crystal.solubility(temperature).get::<ratio>();
         let x = particles / (1.0 + particles);
-        let water = crystal.water();
-        Self { activity: solute.own_activity(x) - water * solute.isotherm(x).0, water }
+        Self { crystal, activity: (solute.own_activity(x) - crystal.water() * solute.isotherm(x).0).exp() }
     }
 
     /// The largest share of all dissolved particles the sugar can make up at `u = -ln a`, where its own solution has the mole
     /// fraction `x`, and the slope in `u`: it falls strictly.
     pub(super) fn ceiling(&self, solute: &Solute, u: f64, x: f64) -> (f64, f64) {
-        // A hydrate would give up its water somewhere below; held at that, the ceiling goes on falling.
-        const DRIEST: f64 = 1.0;
-        let ceiling = (self.activity - solute.own_activity(x) + self.water * u.min(DRIEST)).exp();
-        let moles_held = solute.particles * (1.0 - x) / x;
-        (ceiling, ceiling * (if u < DRIEST { self.water } else { 0.0 } - moles_held))
+        let ceiling = self.activity / self.crystal.activity(solute, u, x);
+        let taken_in = if u < DRIEST_HYDRATE { self.crystal.water() } else { 0.0 };
+        (ceiling, ceiling * (taken_in - solute.particles * (1.0 - x) / x))
+    }
+}
+
+/// A hydrate would give up its water somewhere below; held at this `-ln a`, the ceiling goes on falling.
+const DRIEST_HYDRATE: f64 = 1.0;
+
+impl SugarCrystal {
+    /// The activity of the sugar, and of the water its crystals would take in, in its own solution; but for a constant factor.
+    pub(super) fn activity(self, solute: &Solute, u: f64, x: f64) -> f64 {
+        (solute.own_activity(x) - self.water() * u.min(DRIEST_HYDRATE)).exp()
     }
 }
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
-    use super::super::WATER;
     use super::*;
     use crate::units::Checked;
     use approx::assert_relative_eq;
@@ -229,8 +234,9 @@ mod tests {
         for solute in Solute::ALL {
             for u in [1e-3, 0.01, 0.1, 0.3, 1.0, 2.0] {
                 let at = |u: f64| solute.own_activity(solute.fraction_at(u));
+                let held = solute.particles * solute.held_at(solute.fraction_at(u)).0;
                 let slope = (at(u * (1.0 + 1e-5)) - at(u * (1.0 - 1e-5))) / (2e-5 * u);
-                assert_relative_eq!(slope, solute.held(u).0 / WATER * solute.molar_mass, max_relative = 1e-6);
+                assert_relative_eq!(slope, held, max_relative = 1e-6);
             }
         }
     }

@@ -20,10 +20,15 @@ use crate::matter::{Composition, Constituent};
 /// # Source
 /// Milk: from its freezing point. Cocoa: estimate. Both known from memory.
 pub fn minor_osmoles(composition: &Composition) -> impl Iterator<Item = (Constituent, f64)> {
-    let salts = composition.of(Constituent::MilkSalts);
-    let milk_solids =
-        if salts > 0.0 { composition.of(Constituent::Lactose) + composition.of(Constituent::MilkProtein) + salts } else { 0.0 };
-    [(Constituent::MilkSalts, 1.15 * milk_solids), (Constituent::FatFreeCocoa, 1.0 * composition.of(Constituent::FatFreeCocoa))].into_iter()
+    beside_hidden_lactose(composition, 0.0).into_iter()
+}
+
+/// The same beside lactose that is hidden in sugars of unknown kind: salts come with it, if there is milk protein to vouch for it.
+pub(super) fn beside_hidden_lactose(composition: &Composition, hidden: f64) -> [(Constituent, f64); 2] {
+    let [salts, protein] = [Constituent::MilkSalts, Constituent::MilkProtein].map(|constituent| composition.of(constituent));
+    let lactose = composition.of(Constituent::Lactose) + if protein > 0.0 { hidden } else { 0.0 };
+    let milk_solids = if salts > 0.0 { lactose + protein + salts } else { 0.0 };
+    [(Constituent::MilkSalts, 1.15 * milk_solids), (Constituent::FatFreeCocoa, 1.0 * composition.of(Constituent::FatFreeCocoa))]
 }
 
 #[cfg(test)]

@@ -1,85 +1,151 @@
 //! What holds water in a filling of known composition, and the activity at which it, alone or with its neighbours, holds all of it.
 
-use super::{Solute, Sorbent, SugarCrystal, WATER, dissolution::Saturation, minor_osmoles, root::increasing_root};
+use super::{
+    Solute, Sorbent, SugarCrystal, WATER,
+    dissolution::Saturation,
+    minor::beside_hidden_lactose,
+    table::{Cell, Curve, Place},
+};
 use crate::matter::{Composition, Constituent};
+use crate::models::root::increasing_root;
 use crate::units::Temperature;
 use smallvec::SmallVec;
 
 /// All that holds water in a kilogram of a filling, in kilograms.
+#[derive(Clone)]
 pub(super) struct Mixture {
     pub(super) water: f64,
-    pub(super) solutes: PerSolute<Share>,
-    pub(super) sorbents: SmallVec<[(f64, Sorbent); Sorbent::ALL.len()]>,
+    /// What always dissolves.
+    pub(super) solutes: SmallVec<[Share; Solute::ALL.len()]>,
+    /// What may lie beside its crystals.
+    pub(super) sugars: PerSugar<(Share, Saturation)>,
+    /// Insoluble solids with their place in [`Sorbent::ALL`].
+    pub(super) sorbents: SmallVec<[(f64, usize, &'static Sorbent); Sorbent::ALL.len()]>,
+    /// An insoluble solid with an isotherm of its own.
+    solid: Option<(f64, Sorbent)>,
     /// Moles of minor solutes by the constituent they come with, as kilograms of water of as many moles.
-    pub(super) osmoles: Osmoles,
+    pub(super) osmoles: [(Constituent, f64); 2],
+    /// Particles of all that always dissolves, as kilograms of water of as many moles.
+    steady: f64,
 }
 
-pub(super) type PerSolute<T> = SmallVec<[T; Solute::ALL.len()]>;
-pub(super) type Osmoles = SmallVec<[(Constituent, f64); 2]>;
+pub(super) type PerSugar<T> = SmallVec<[T; 2]>;
+
+/// What the sugars of unknown kind of a composition are counted as; mass fractions of the whole.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Split {
+    pub(super) sucrose: f64,
+    pub(super) fructose: f64,
+    pub(super) lactose: f64,
+}
+
+impl Split {
+    fn of(&self, constituent: Constituent) -> f64 {
+        match constituent {
+            Constituent::Sucrose => self.sucrose,
+            Constituent::Fructose => self.fructose,
+            Constituent::Lactose => self.lactose,
+            _ => 0.0,
+        }
+    }
+}
 
 /// What there is of a solute.
+#[derive(Clone, Copy)]
 pub(super) struct Share {
     pub(super) solute: &'static Solute,
     pub(super) mass: f64,
-    /// Beside which crystals it may lie; nothing if all of it always dissolves.
-    saturation: Option<Saturation>,
+    /// Its particles if all of it dissolves, as kilograms of water of as many moles.
+    pub(super) particles: f64,
+    /// Its place in [`Solute::ALL`].
+    place: usize,
 }
 
 /// What a mixture holds at one activity.
 pub(super) struct Held {
     /// Water in solution and in solids, kg/kg.
     pub(super) water: f64,
-    /// Its slope in `u = -ln a`.
+    /// Its slope in `ln u`, with `u = -ln a`.
     slope: f64,
-    /// How much of each solute is dissolved.
-    pub(super) dissolved: PerSolute<f64>,
+    /// How many particles of each sugar are dissolved.
+    pub(super) sugars: PerSugar<f64>,
 }
 
-/// A solute at one activity.
-struct State {
-    /// Particles if all of it dissolves, as kilograms of water of as many moles.
+/// A sugar that may crystallise, at one activity.
+struct Sugar {
+    /// Particles if all of it dissolves.
     particles: f64,
-    /// The largest share of all dissolved particles it can make up beside its crystals, and the slope of it.
+    /// The largest share of all dissolved particles it can make up beside its crystals, and the slope of it in `ln u`.
     ceiling: (f64, f64),
-    /// Kilograms of water a dissolved kilogram holds, and the slope of it.
+    /// What each of its particles holds, and the slope of it.
     held: (f64, f64),
 }
 
 impl Mixture {
     /// What a filling holds its water with; sugars crystallise as far as they would at a temperature, or not at all.
-    pub(super) fn new(composition: &Composition, crystals_at: Option<Temperature>, osmoles: &Osmoles) -> Self {
-        let mass = |constituent| Some(composition.of(constituent)).filter(|mass| *mass > 0.0);
-        let saturation = |solute: &Solute| {
-            let crystal = SugarCrystal::of(solute.constituent).filter(|crystal| crystal.leaves_solution())?;
-            Some(Saturation::of(crystal, solute, crystals_at?))
-        };
-        let share = |solute| Some(Share { solute, mass: mass(solute.constituent)?, saturation: saturation(solute) });
-        Self {
-            water: composition.of(Constituent::Water),
-            solutes: Solute::ALL.iter().filter_map(share).collect(),
-            sorbents: Sorbent::ALL.iter().filter_map(|sorbent| Some((mass(sorbent.constituent)?, *sorbent))).collect(),
-            osmoles: osmoles.clone(),
+    pub(super) fn new(composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
+        let mut mixture = Self::of_water(composition.of(Constituent::Water));
+        for (place, solute) in Solute::ALL.iter().enumerate() {
+            let mass = composition.of(solute.constituent) + split.of(solute.constituent);
+            if mass <= 0.0 {
+                continue;
+            }
+            let share = Share { solute, mass, particles: mass * solute.particles_per_mass(), place };
+            let crystal = SugarCrystal::of(solute.constituent).filter(|crystal| crystal.leaves_solution());
+            match crystal.zip(crystals_at) {
+                Some((crystal, temperature)) => mixture.sugars.push((share, Saturation::of(crystal, solute, temperature))),
+                None => mixture.solutes.push(share),
+            }
         }
+        for (place, sorbent) in Sorbent::ALL.iter().enumerate() {
+            let mass = composition.of(sorbent.constituent);
+            if mass > 0.0 {
+                mixture.sorbents.push((mass, place, sorbent));
+            }
+        }
+        let osmoles = beside_hidden_lactose(composition, split.lactose);
+        mixture.osmoles = osmoles.map(|(constituent, moles)| (constituent, moles * WATER * 1e-3));
+        mixture.count();
+        mixture
     }
 
     /// An insoluble solid and its water.
     pub(super) fn solid(water: f64, sorbent: Sorbent) -> Self {
-        Self { water, solutes: SmallVec::new(), sorbents: SmallVec::from_iter([(1.0 - water, sorbent)]), osmoles: SmallVec::new() }
+        Self { solid: Some((1.0 - water, sorbent)), ..Self::of_water(water) }
     }
 
-    /// The minor solutes of a composition.
-    pub(super) fn osmoles_of(composition: &Composition) -> Osmoles {
-        minor_osmoles(composition).map(|(constituent, moles)| (constituent, moles * WATER * 1e-3)).collect()
+    fn of_water(water: f64) -> Self {
+        Self {
+            water,
+            solutes: SmallVec::new(),
+            sugars: SmallVec::new(),
+            sorbents: SmallVec::new(),
+            solid: None,
+            osmoles: [(Constituent::Water, 0.0); 2],
+            steady: 0.0,
+        }
+    }
+
+    /// The same without some of the solutes that always dissolve.
+    pub(super) fn without(&self, solutes: [Constituent; 2]) -> Self {
+        let mut rest = self.clone();
+        rest.solutes.retain(|share| !solutes.contains(&share.solute.constituent));
+        rest.count();
+        rest
+    }
+
+    fn count(&mut self) {
+        self.steady = self.ideal() + self.solutes.iter().map(|share| share.particles).sum::<f64>();
     }
 
     /// Whether nothing touches the water.
     pub(super) fn is_pure(&self) -> bool {
-        self.solutes.is_empty() && self.sorbents.is_empty() && self.ideal() <= 0.0
+        self.sorbents.is_empty() && self.solid.is_none() && self.particles() <= 0.0
     }
 
     /// All particles that could dissolve, as kilograms of water of as many moles.
     pub(super) fn particles(&self) -> f64 {
-        self.ideal() + self.solutes.iter().map(|share| share.mass * share.solute.particles_per_mass()).sum::<f64>()
+        self.steady + self.sugars.iter().map(|(sugar, _)| sugar.particles).sum::<f64>()
     }
 
     /// Particles of minor solutes, as kilograms of water of as many moles.
@@ -87,46 +153,108 @@ impl Mixture {
         self.osmoles.iter().map(|(_, water)| water).sum()
     }
 
-    /// Water in insoluble solids at activity `a`, and its slope in `a`.
-    pub(super) fn sorbed(&self, a: f64) -> (f64, f64) {
-        self.sorbents.iter().fold((0.0, 0.0), |(water, rise), (mass, sorbent)| {
-            let (held, slope) = sorbent.held(a);
-            (water + mass * held, rise + mass * slope)
-        })
+    /// The most that insoluble solids hold.
+    fn swollen(&self) -> f64 {
+        let own = self.solid.iter().map(|(mass, sorbent)| (mass, sorbent));
+        self.sorbents.iter().map(|(mass, _, sorbent)| (mass, *sorbent)).chain(own).map(|(mass, sorbent)| mass * sorbent.held(1.0).0).sum()
     }
 
-    /// What is held at `u = -ln a`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
-    fn held(&self, u: f64) -> Held {
-        let states: PerSolute<State> = self.solutes.iter().map(|share| share.at(u)).collect();
-        let (particles, particles_slope) = dissolved_particles(&states, self.ideal());
-        let a = (-u).exp();
-        let (sorbed, rise) = self.sorbed(a);
+    /// What is held at `ln u`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
+    pub(super) fn held(&self, ln_u: f64) -> Held {
+        match Place::of(ln_u) {
+            Some(place) => self.held_at(place, &self.steady_in(place.cell), ln_u),
+            None => self.held_exactly(ln_u),
+        }
+    }
+
+    /// The same by the exact inverse of every isotherm.
+    pub(super) fn held_exactly(&self, ln_u: f64) -> Held {
+        let u = ln_u.exp();
         let odds = 1.0 / u.exp_m1();
-        let mut held =
-            Held { water: sorbed + self.ideal() * odds, slope: -a * rise - self.ideal() * odds * (1.0 + odds), dissolved: SmallVec::new() };
-        for (share, state) in self.solutes.iter().zip(&states) {
-            let (ceiling, ceiling_slope) = state.ceiling;
-            let (dissolved, slope) = if state.particles > ceiling * particles {
-                let per_particle = 1.0 / share.solute.particles_per_mass();
-                (per_particle * ceiling * particles, per_particle * (ceiling_slope * particles + ceiling * particles_slope))
+        let ideal = (self.ideal() * odds, -self.ideal() * odds * (1.0 + odds));
+        let steady = self.solutes.iter().fold(ideal, |(water, slope), share| {
+            let held = share.solute.held_at(share.solute.fraction_at(u));
+            (water + share.particles * held.0, slope + share.particles * held.1)
+        });
+        let in_log = |(value, slope): (f64, f64)| (value, u * slope);
+        let sorbed = self.sorbents.iter().map(|(mass, _, sorbent)| sorbed(*mass, sorbent, u)).fold((0.0, 0.0), plus);
+        let sugars = self.sugars.iter().map(|(share, saturation)| {
+            let x = share.solute.fraction_at(u);
+            let (ceiling, held) = (saturation.ceiling(share.solute, u, x), share.solute.held_at(x));
+            Sugar { particles: share.particles, ceiling: in_log(ceiling), held: in_log(held) }
+        });
+        self.together(plus(in_log(steady), sorbed), &sugars.collect::<PerSugar<_>>(), u)
+    }
+
+    /// What insoluble solids and all that always dissolves hold, over a cell.
+    fn steady_in(&self, cell: &Cell) -> Curve {
+        let mut steady = Curve::default();
+        steady.add(self.ideal(), &cell.ideal);
+        for share in &self.solutes {
+            if let Some(held) = cell.solutes.get(share.place) {
+                steady.add(share.particles, held);
+            }
+        }
+        for (mass, place, _) in &self.sorbents {
+            if let Some(held) = cell.sorbents.get(*place) {
+                steady.add(*mass, held);
+            }
+        }
+        steady
+    }
+
+    /// What is held at a place of the table.
+    fn held_at(&self, Place { cell, along }: Place, steady: &Curve, ln_u: f64) -> Held {
+        let u = ln_u.exp();
+        // The table has every function times `u`.
+        let over_u = |factor: f64, curve: &Curve| {
+            let (value, slope) = curve.at(along);
+            (factor * value / u, factor * (slope - value) / u)
+        };
+        let sugars = self.sugars.iter().filter_map(|(share, saturation)| {
+            let (ceiling, held) = (cell.ceilings.get(saturation.crystal as usize)?, cell.solutes.get(share.place)?);
+            Some(Sugar { particles: share.particles, ceiling: over_u(saturation.activity, ceiling), held: over_u(1.0, held) })
+        });
+        self.together(over_u(1.0, steady), &sugars.collect::<PerSugar<_>>(), u)
+    }
+
+    /// What all that does not crystallise holds, what sugars do beside it, and what a solid of its own isotherm does.
+    fn together(&self, steady: (f64, f64), sugars: &[Sugar], u: f64) -> Held {
+        let (water, slope) = self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, u)).fold(steady, plus);
+        let (particles, particles_slope) = dissolved_particles(sugars, self.steady);
+        let mut held = Held { water, slope, sugars: SmallVec::new() };
+        for sugar in sugars {
+            let (ceiling, ceiling_slope) = sugar.ceiling;
+            let (dissolved, slope) = if sugar.particles > ceiling * particles {
+                (ceiling * particles, ceiling_slope * particles + ceiling * particles_slope)
             } else {
-                (share.mass, 0.0)
+                (sugar.particles, 0.0)
             };
-            held.water += dissolved * state.held.0;
-            held.slope += slope * state.held.0 + dissolved * state.held.1;
-            held.dissolved.push(dissolved);
+            held.water += dissolved * sugar.held.0;
+            held.slope += slope * sugar.held.0 + dissolved * sugar.held.1;
+            held.sugars.push(dissolved);
         }
         held
     }
 }
 
+/// Water in a mass of solids, and its slope in `ln u`.
+fn sorbed(mass: f64, sorbent: &Sorbent, u: f64) -> (f64, f64) {
+    let a = (-u).exp();
+    let (held, rise) = sorbent.held(a);
+    (mass * held, -mass * rise * u * a)
+}
+
+fn plus(one: (f64, f64), other: (f64, f64)) -> (f64, f64) {
+    (one.0 + other.0, one.1 + other.1)
+}
+
 impl Share {
-    fn at(&self, u: f64) -> State {
-        let x = self.solute.fraction_at(u);
-        State {
-            particles: self.mass * self.solute.particles_per_mass(),
-            ceiling: self.saturation.map_or((f64::INFINITY, 0.0), |saturation| saturation.ceiling(self.solute, u, x)),
-            held: self.solute.held_at(x),
+    /// What each particle of it holds at `u`, which has this place in the table.
+    pub(super) fn held(&self, place: Option<Place>, u: f64) -> f64 {
+        match place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
+            Some((curve, along)) => curve.at(along).0 / u,
+            None => self.solute.held_at(self.solute.fraction_at(u)).0,
         }
     }
 }
@@ -135,17 +263,17 @@ impl Share {
 ///
 /// Newton's method on a convex, piecewise straight function, from above: each step adds sugars to those at their ceiling, so that there are
 /// at most as many steps as sugars and one more.
-fn dissolved_particles(states: &[State], ideal: f64) -> (f64, f64) {
-    let mut particles = states.iter().map(|state| state.particles).sum::<f64>() + ideal;
+fn dissolved_particles(sugars: &[Sugar], steady: f64) -> (f64, f64) {
+    let mut particles = sugars.iter().map(|sugar| sugar.particles).sum::<f64>() + steady;
     loop {
-        let (mut free, mut ceilings, mut slopes) = (ideal, 0.0, 0.0);
-        for state in states {
-            let (ceiling, slope) = state.ceiling;
-            if state.particles > ceiling * particles {
+        let (mut free, mut ceilings, mut slopes) = (steady, 0.0, 0.0);
+        for sugar in sugars {
+            let (ceiling, slope) = sugar.ceiling;
+            if sugar.particles > ceiling * particles {
                 ceilings += ceiling;
                 slopes += slope;
             } else {
-                free += state.particles;
+                free += sugar.particles;
             }
         }
         let fewer = free / (1.0 - ceilings);
@@ -167,46 +295,68 @@ fn water_of(neighbours: &Neighbours<'_>) -> f64 {
 /// Newton steps in `ln u` end below this.
 const TOLERANCE: f64 = 1e-12;
 
-/// `-ln a` at which mixtures that share their water come to rest: together they hold all of it. Hardly above zero where there is more than
-/// they can hold.
-pub(super) fn rest(neighbours: &Neighbours<'_>) -> f64 {
-    // Activities from one down to where the last traces are held.
-    const DILUTE: f64 = 1e-17;
-    const DRY: f64 = 50.0;
+/// `ln u`, with `u = -ln a`, at which mixtures that share their water come to rest: together they hold all of it. Hardly above `u` of zero
+/// where there is more than they can hold. Sought first near the root of a similar balance, where one is known.
+pub(super) fn rest(neighbours: &Neighbours<'_>, similar: Option<f64>) -> f64 {
+    // What does not crystallise, in the cell where Newton's method is at work.
+    let mut cell: Option<&'static Cell> = None;
+    let mut steady: SmallVec<[Curve; 4]> = SmallVec::new();
+    root(neighbours, similar, |ln_u| {
+        let Some(place) = Place::of(ln_u) else { return exactly(neighbours, ln_u) };
+        if !cell.is_some_and(|cell| std::ptr::eq(cell, place.cell)) {
+            cell = Some(place.cell);
+            steady.clear();
+            steady.extend(neighbours.iter().map(|(_, mixture)| mixture.steady_in(place.cell)));
+        }
+        sum(neighbours.iter().zip(&steady).map(|((mass, mixture), steady)| (*mass, mixture.held_at(place, steady, ln_u))))
+    })
+}
+
+/// The same by the exact inverse of every isotherm.
+pub(super) fn exact_rest(neighbours: &Neighbours<'_>) -> f64 {
+    root(neighbours, None, |ln_u| exactly(neighbours, ln_u))
+}
+
+fn exactly(neighbours: &Neighbours<'_>, ln_u: f64) -> (f64, f64) {
+    sum(neighbours.iter().map(|(mass, mixture)| (*mass, mixture.held_exactly(ln_u))))
+}
+
+/// Water held together, and its slope.
+fn sum(held: impl Iterator<Item = (f64, Held)>) -> (f64, f64) {
+    held.fold((0.0, 0.0), |(water, slope), (mass, held)| (water + mass * held.water, slope + mass * held.slope))
+}
+
+/// Where as much is held as there is.
+fn root(neighbours: &Neighbours<'_>, similar: Option<f64>, mut held: impl FnMut(f64) -> (f64, f64)) -> f64 {
+    // `ln u` from where all that dissolves is ideal to where the last traces are held.
+    const DILUTE: f64 = -39.0;
+    const DRY: f64 = 4.0;
     let water = water_of(neighbours);
-    // Logarithm of the water over what is held: it rises strictly.
-    let excess = |u: f64| {
-        let (held, slope) = neighbours.iter().fold((0.0, 0.0), |(water, slope), (mass, mixture)| {
-            let held = mixture.held(u);
-            (water + mass * held.water, slope + mass * held.slope)
-        });
-        ((water / held).ln(), -slope / held)
-    };
-    if excess(DILUTE).0 >= 0.0 {
+    let particles = neighbours.iter().map(|(mass, mixture)| mass * mixture.particles()).sum::<f64>();
+    let swollen = neighbours.iter().map(|(mass, mixture)| mass * mixture.swollen()).sum::<f64>();
+    if particles * (-DILUTE).exp() + swollen <= water {
         return DILUTE;
     }
-    let ideal = neighbours.iter().map(|(mass, mixture)| mass * mixture.particles()).sum::<f64>() / water;
     // In `ln u` the balance of a dilute solution is a straight line.
-    increasing_root(DILUTE.ln(), DRY.ln(), ideal.ln_1p().ln(), TOLERANCE, |ln_u| {
-        let u = ln_u.exp();
-        let (excess, slope) = excess(u);
-        (excess, slope * u)
+    increasing_root(DILUTE, DRY, similar.unwrap_or_else(|| (particles / water).ln_1p().ln()), TOLERANCE, |ln_u| {
+        let (held, slope) = held(ln_u);
+        // Logarithm of the water over what is held: it rises strictly.
+        ((water / held).ln(), -slope / held)
     })
-    .exp()
 }
 
 /// What each holds at rest, all their water together.
 ///
 /// A sugar with nothing but its own crystals beside it takes up or gives off any water at one activity: there, each lies as far between what
 /// it holds just above and just below as the water allows.
-pub(super) fn settled(neighbours: &Neighbours<'_>, u: f64) -> SmallVec<[Held; 4]> {
-    let at = |u: f64| neighbours.iter().map(move |(_, mixture)| mixture.held(u)).collect::<SmallVec<[Held; 4]>>();
+pub(super) fn settled(neighbours: &Neighbours<'_>, ln_u: f64) -> SmallVec<[Held; 4]> {
+    let at = |ln_u: f64| neighbours.iter().map(move |(_, mixture)| mixture.held(ln_u)).collect::<SmallVec<[Held; 4]>>();
     let sum = |held: &[Held]| neighbours.iter().zip(held).map(|((mass, _), held)| mass * held.water).sum::<f64>();
-    let (water, exact) = (water_of(neighbours), at(u));
+    let (water, exact) = (water_of(neighbours), at(ln_u));
     if (sum(&exact) - water).abs() <= 1e-12 * water {
         return exact;
     }
-    let (dry, wet) = (at(u * (1.0 + 2.0 * TOLERANCE)), at(u * (1.0 - 2.0 * TOLERANCE)));
+    let (dry, wet) = (at(ln_u + 2.0 * TOLERANCE), at(ln_u - 2.0 * TOLERANCE));
     let (least, most) = (sum(&dry), sum(&wet));
     let way = if most > least { ((water - least) / (most - least)).clamp(0.0, 1.0) } else { 0.0 };
     let between = |dry: f64, wet: f64| dry + way * (wet - dry);
@@ -215,15 +365,14 @@ pub(super) fn settled(neighbours: &Neighbours<'_>, u: f64) -> SmallVec<[Held; 4]
         .map(|(dry, wet)| Held {
             water: between(dry.water, wet.water),
             slope: dry.slope,
-            dissolved: dry.dissolved.iter().zip(&wet.dissolved).map(|(dry, wet)| between(*dry, *wet)).collect(),
+            sugars: dry.sugars.iter().zip(&wet.sugars).map(|(dry, wet)| between(*dry, *wet)).collect(),
         })
         .collect()
 }
 
-/// How much more water a kilogram holds per unit of activity, around `u`; a chord, for at saturation there is a step.
-pub(super) fn capacity(mixture: &Mixture, u: f64) -> f64 {
-    let activity = (-u).exp();
+/// How much more water a kilogram holds per unit of activity, around an activity; a chord, for at saturation there is a step.
+pub(super) fn capacity(mixture: &Mixture, activity: f64) -> f64 {
     let (low, high) = ((activity - 0.01).max(0.001), (activity + 0.01).min(0.999));
-    let held = |activity: f64| mixture.held(-activity.ln()).water;
+    let held = |activity: f64| mixture.held((-activity.ln()).ln()).water;
     (held(high) - held(low)) / (high - low)
 }

@@ -9,13 +9,13 @@ mod contact;
 mod dissolution;
 mod minor;
 mod mixture;
-mod root;
 mod solubility;
 mod solute;
 mod sorbent;
+mod table;
 mod uncertainty;
 
-pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity};
+pub use balance::{Holding, WaterBalance, WaterBalanceError, exact_water_activity, water_activity};
 pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
 pub use minor::minor_osmoles;

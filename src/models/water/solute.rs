@@ -1,7 +1,8 @@
 //! What one dissolved substance makes of water on its own.
 
-use super::{WATER, root::increasing_root};
+use super::WATER;
 use crate::matter::Constituent;
+use crate::models::root::increasing_root;
 use crate::units::{
     Checked, WaterActivity,
     quantity::{Ratio, ratio},
@@ -146,18 +147,12 @@ impl Solute {
     /// Moles of water that one mole holds at an activity: none at zero, without limit at one.
     #[must_use]
     pub fn water_held(&self, activity: WaterActivity) -> Ratio {
-        Ratio::new::<ratio>(self.held(-activity.base().ln()).0 * self.molar_mass / WATER)
+        Ratio::new::<ratio>(self.particles * self.held_at(self.fraction_at(-activity.base().ln())).0)
     }
 
-    /// Kilograms of water that a kilogram holds at `u = -ln a`, and the slope in `u`.
-    pub(super) fn held(&self, u: f64) -> (f64, f64) {
-        self.held_at(self.fraction_at(u))
-    }
-
-    /// The same at mole fraction `x`.
+    /// Water that one particle holds at mole fraction `x`, and the slope in `u = -ln a`.
     pub(super) fn held_at(&self, x: f64) -> (f64, f64) {
-        let scale = self.particles_per_mass();
-        (scale * (1.0 - x) / x, -scale / (x * x * self.isotherm(x).1))
+        ((1.0 - x) / x, -1.0 / (x * x * self.isotherm(x).1))
     }
 
     /// Dissolved particles of a kilogram, as kilograms of water of as many moles.
@@ -200,6 +195,10 @@ mod tests {
         solute.isotherm(x).0
     }
 
+    fn held(solute: &Solute, u: f64) -> (f64, f64) {
+        solute.held_at(solute.fraction_at(u))
+    }
+
     #[test]
     fn every_soluble_constituent_has_an_isotherm_or_counts_as_another() {
         for constituent in Constituent::ALL {
@@ -223,8 +222,7 @@ mod tests {
     fn inverse_of_every_isotherm_is_exact() {
         for solute in Solute::ALL {
             for x in [1e-12, 1e-6, 1e-3, 0.01, 0.1, 0.2, 0.3, 0.5, 0.7, 0.9, 0.97, 0.999] {
-                let held = solute.held(u(solute, x)).0 * solute.molar_mass / WATER;
-                assert_relative_eq!(held, solute.particles * (1.0 - x) / x, max_relative = 1e-12);
+                assert_relative_eq!(held(solute, u(solute, x)).0, (1.0 - x) / x, max_relative = 1e-12);
             }
         }
     }
@@ -233,8 +231,8 @@ mod tests {
     fn slopes_are_those_of_the_isotherm() {
         for solute in Solute::ALL {
             for u in [0.01, 0.05, 0.16, 0.4, 1.0, 2.0] {
-                let (above, below) = (solute.held(u * (1.0 + 1e-6)).0, solute.held(u * (1.0 - 1e-6)).0);
-                assert_relative_eq!((above - below) / (2e-6 * u), solute.held(u).1, max_relative = 1e-6);
+                let (above, below) = (held(solute, u * (1.0 + 1e-6)).0, held(solute, u * (1.0 - 1e-6)).0);
+                assert_relative_eq!((above - below) / (2e-6 * u), held(solute, u).1, max_relative = 1e-6);
             }
         }
     }

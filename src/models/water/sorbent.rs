@@ -52,7 +52,7 @@ pub struct Sorbent {
 
 impl Sorbent {
     /// Every solid that takes up water.
-    pub const ALL: &'static [Self] = &[
+    pub const ALL: &'static [Self; 12] = &[
         Self::new(Constituent::FatFreeCocoa, COCOA),
         Self::new(Constituent::MilkProtein, PROTEIN),
         Self::new(Constituent::Protein, PROTEIN),

@@ -341,6 +341,13 @@ proptest! {
     }
 
     #[test]
+    fn the_table_keeps_to_the_exact_root(composition in any_composition(), crystals in any_crystals(), degrees in 0.0..40.0_f64) {
+        let found = water_activity(&composition, crystals, celsius(degrees)).unwrap().activity.value.base();
+        let exact = exact_water_activity(&composition, crystals, celsius(degrees)).unwrap().base();
+        prop_assert!((found - exact).abs() <= 1e-9, "{found} {exact}");
+    }
+
+    #[test]
     fn more_water_raises_it_and_more_of_anything_else_never_does(
         composition in any_composition(), crystals in any_crystals(), more in prop::sample::select(known()), amount in 1e-6..1.0_f64,
     ) {

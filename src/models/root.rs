@@ -4,7 +4,7 @@
 /// leave the bracket or fail to halve the one before, so that it cannot fail. Without a change of sign it closes in on the nearer end.
 ///
 /// A Newton step below `tolerance` is the last one: what is left after it is of the order of its square.
-pub(super) fn increasing_root(mut low: f64, mut high: f64, start: f64, tolerance: f64, function: impl Fn(f64) -> (f64, f64)) -> f64 {
+pub(super) fn increasing_root(mut low: f64, mut high: f64, start: f64, tolerance: f64, mut function: impl FnMut(f64) -> (f64, f64)) -> f64 {
     let mut at = if start > low && start < high { start } else { f64::midpoint(low, high) };
     let mut last_step = high - low;
     loop {
