@@ -128,6 +128,9 @@ impl Poured<'_> {
 
     /// The chocolate with all that is stirred into it, emulsifiers apart.
     pub(super) fn composition(&self) -> Composition {
+        if self.stirred_in.is_empty() {
+            return self.chocolate.composition;
+        }
         let added = self.stirred_in.iter().map(|added| (&added.ingredient.composition, added.dose.base()));
         Composition::blend(std::iter::once((&self.chocolate.composition, 1.0)).chain(added)).unwrap_or(self.chocolate.composition)
     }

@@ -10,9 +10,10 @@ pub(super) fn assess(part: &mut PartAssessment, layer: &Layer, recipe: &Recipe) 
     let whole = recipe.yielded();
     let mass = |what: fn(&Ingredient) -> bool| recipe.lines().iter().filter(|line| what(&line.ingredient)).map(grams).sum::<f64>();
     let share = |mass: f64| Assessed::declared(mass / whole);
-    let humectants = || recipe.lines().iter().filter(|line| is_humectant(&line.ingredient)).map(grams);
-    part.put(Quantity::LargestHumectant, share(humectants().fold(0.0, f64::max)));
-    part.put(Quantity::Humectants, share(humectants().sum()));
+    let humectants = recipe.lines().iter().filter(|line| is_humectant(&line.ingredient)).map(grams);
+    let (largest, all) = humectants.fold((0.0, 0.0), |(largest, all), grams| (grams.max(largest), all + grams));
+    part.put(Quantity::LargestHumectant, share(largest));
+    part.put(Quantity::Humectants, share(all));
     let (chocolate, cream, spirit) = (mass(is_chocolate), mass(is_cream), mass(is_spirit));
     part.put(Quantity::SpiritShare, share(spirit));
     part.chocolate = main_chocolate(recipe);
@@ -56,7 +57,7 @@ fn is_humectant(ingredient: &Ingredient) -> bool {
     let composition = &ingredient.composition;
     let sweet = composition.sweeteners() + composition.of_role(Role::Saccharide);
     let sucrose = composition.of(Constituent::Sucrose) + composition.of(Constituent::UnsplitSugars);
-    sweet >= 0.6 && sucrose < 0.5 * sweet && composition.fat() < 0.05 && ingredient.chocolate.is_none()
+    ingredient.chocolate.is_none() && sweet >= 0.6 && sucrose < 0.5 * sweet && composition.fat() < 0.05
 }
 
 /// The kind of the chocolate of which there is most.

@@ -65,7 +65,7 @@ impl Composition {
     pub fn blend<'a>(parts: impl IntoIterator<Item = (&'a Self, f64)>) -> Option<Self> {
         let mut masses = [0.0; Constituent::COUNT];
         for (composition, mass) in parts {
-            for (sum, fraction) in masses.iter_mut().zip(composition.fractions) {
+            for (sum, fraction) in masses.iter_mut().zip(&composition.fractions) {
                 *sum += mass * fraction;
             }
         }
@@ -97,12 +97,17 @@ impl Composition {
     /// The mass fraction of all constituents of a role.
     #[must_use]
     pub fn of_role(&self, role: Role) -> f64 {
-        self.parts().filter(|(constituent, _)| constituent.role() == role).map(|(_, fraction)| fraction).sum()
+        Constituent::ALL
+            .iter()
+            .zip(&self.fractions)
+            .filter(|(constituent, _)| constituent.role() == role)
+            .map(|(_, fraction)| fraction)
+            .sum()
     }
 
     /// The constituents there are, with their mass fractions.
     pub fn parts(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
-        Constituent::ALL.iter().copied().zip(self.fractions).filter(|(_, fraction)| *fraction > 0.0)
+        Constituent::ALL.iter().copied().zip(self.fractions.iter().copied()).filter(|(_, fraction)| *fraction > 0.0)
     }
 
     /// The water phase: water, ethanol and everything that can dissolve in them.

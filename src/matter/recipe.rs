@@ -18,6 +18,7 @@ pub struct RecipeLine {
 pub struct Recipe {
     lines: Vec<RecipeLine>,
     cooked_to: Option<Portion>,
+    composition: Composition,
 }
 
 /// Why a recipe cannot be made.
@@ -54,9 +55,8 @@ impl Recipe {
     /// # Errors
     /// [`RecipeError`] when it weighs nothing, gains by cooking or boils dry.
     pub fn new(lines: Vec<RecipeLine>, cooked_to: Option<Portion>) -> Result<Self, RecipeError> {
-        let recipe = Self { lines, cooked_to };
-        recipe.composed()?;
-        Ok(recipe)
+        let composition = composed(&lines, cooked_to)?;
+        Ok(Self { lines, cooked_to, composition })
     }
 
     /// The lines, in order.
@@ -74,7 +74,7 @@ impl Recipe {
     /// What goes in, in kilograms.
     #[must_use]
     pub fn charge(&self) -> f64 {
-        self.lines.iter().map(|line| line.mass.base()).sum()
+        charge(&self.lines)
     }
 
     /// What comes out, in kilograms.
@@ -86,8 +86,7 @@ impl Recipe {
     /// What comes out is made of this.
     #[must_use]
     pub fn composition(&self) -> Composition {
-        // A recipe is only ever kept when this succeeds; the fallback is never reached.
-        self.composed().unwrap_or_else(|_| Composition::pure(super::Constituent::Unidentified))
+        self.composition
     }
 
     /// The same made in another size.
@@ -130,17 +129,21 @@ impl Recipe {
     pub fn with_cooked_to(&self, mass: Portion) -> Result<Self, RecipeError> {
         Self::new(self.lines.clone(), Some(mass))
     }
+}
 
-    fn composed(&self) -> Result<Composition, RecipeError> {
-        let parts = self.lines.iter().map(|line| (&line.ingredient.composition, line.mass.base()));
-        let mixed = Composition::blend(parts).ok_or(RecipeError::Empty)?;
-        let Some(cooked_to) = self.cooked_to else { return Ok(mixed) };
-        let kept = MassFraction::from_base(cooked_to.base() / self.charge()).map_err(|_| RecipeError::Gains {
-            cooked_to: cooked_to.measure(Unit::Gram),
-            charge: Measure::from_base(self.charge(), Unit::Gram),
-        })?;
-        mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })
-    }
+/// What goes in, in kilograms.
+fn charge(lines: &[RecipeLine]) -> f64 {
+    lines.iter().map(|line| line.mass.base()).sum()
+}
+
+/// What comes out is made of this.
+fn composed(lines: &[RecipeLine], cooked_to: Option<Portion>) -> Result<Composition, RecipeError> {
+    let mixed = Composition::blend(lines.iter().map(|line| (&line.ingredient.composition, line.mass.base()))).ok_or(RecipeError::Empty)?;
+    let Some(cooked_to) = cooked_to else { return Ok(mixed) };
+    let charge = charge(lines);
+    let kept = MassFraction::from_base(cooked_to.base() / charge)
+        .map_err(|_| RecipeError::Gains { cooked_to: cooked_to.measure(Unit::Gram), charge: Measure::from_base(charge, Unit::Gram) })?;
+    mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Straight walls over a flat base: pyramid frustum, box, and the cone frustum inside a square one.
 
 use super::error::{CavityError, exceeds};
-use super::{Form, Solid, share_with};
+use super::{Form, Solid};
 use crate::units::{Checked, Distance};
 
 /// A share of a pyramid frustum: all of it, or the `π/4` of the cone that touches its four walls.
@@ -68,8 +68,19 @@ impl Solid for Frustum {
     }
 
     fn height_of(&self, volume: f64) -> f64 {
-        let whole = self.below(self.depth);
-        share_with(|share| self.below(share * self.depth) / whole, volume / whole) * self.depth
+        // The box over the base and the pyramid in its tip each hold less than the frustum, so that they fill higher. From above, Newton's
+        // method falls without a miss, for the section never narrows upwards.
+        let taper = self.length.taper * self.width.taper;
+        let tip = (3.0 * volume / (self.share * taper)).cbrt();
+        let mut height = self.depth.min(volume / self.section(0.0)).min(tip);
+        loop {
+            let lower = height - (self.below(height) - volume) / self.section(height);
+            if lower < height && lower > 0.0 {
+                height = lower;
+            } else {
+                return height;
+            }
+        }
     }
 
     fn wetted(&self) -> f64 {

@@ -1,7 +1,7 @@
 //! How much of a blend of fats is solid.
 
 use crate::matter::{Composition, Constituent};
-use crate::models::interpolation::linear;
+use crate::models::interpolation::linear_with_slope;
 use crate::units::quantity::{Ratio, ratio};
 use crate::units::{Band, Checked, MassFraction, Temperature};
 
@@ -60,19 +60,44 @@ const DOUBT: f64 = 0.08;
 /// weak).
 #[must_use]
 pub fn solid(matter: &Composition, at: Temperature) -> Option<Band<MassFraction>> {
-    use Constituent as C;
-    let fat = matter.fat();
-    (fat > 0.0).then(|| {
+    Blend::of(matter).map(|blend| Band::normal(blend.solid(at.celsius()).0, DOUBT / 2.0).map(MassFraction::nearest))
+}
+
+/// The fats of a composition, as parts of all its fat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::models) struct Blend {
+    cocoa_butter: f64,
+    milk_fat: f64,
+    lauric: f64,
+    firm: f64,
+    /// How much warmer the curve of cocoa butter is read, in K.
+    shift: f64,
+}
+
+impl Blend {
+    /// The blend; nothing where there is no fat.
+    pub(in crate::models) fn of(matter: &Composition) -> Option<Self> {
+        use Constituent as C;
+        let fat = matter.fat();
         let share = |constituent| matter.of(constituent) / fat;
-        let (milk_fat, lauric, firm) = (share(C::MilkFat), share(C::LauricFat), share(C::FirmFat));
+        let (cocoa_butter, milk_fat, lauric, firm) = (share(C::CocoaButter), share(C::MilkFat), share(C::LauricFat), share(C::FirmFat));
         let shift = 15.0 * (milk_fat + firm) + 25.0 * (share(C::LiquidOil) + lauric);
-        let celsius = at.celsius();
-        let percent = share(C::CocoaButter) * linear(COCOA_BUTTER, celsius + shift)
-            + milk_fat * linear(MILK_FAT, celsius)
-            + lauric * linear(LAURIC_FAT, celsius)
-            + firm * linear(FIRM_FAT, celsius);
-        Band::normal(percent / 100.0, DOUBT / 2.0).map(MassFraction::nearest)
-    })
+        (fat > 0.0).then_some(Self { cocoa_butter, milk_fat, lauric, firm, shift })
+    }
+
+    /// How much of it is solid, and how that changes by the degree.
+    pub(in crate::models) fn solid(&self, celsius: f64) -> (f64, f64) {
+        let fats = [
+            (self.cocoa_butter, COCOA_BUTTER, celsius + self.shift),
+            (self.milk_fat, MILK_FAT, celsius),
+            (self.lauric, LAURIC_FAT, celsius),
+            (self.firm, FIRM_FAT, celsius),
+        ];
+        fats.into_iter().filter(|(share, ..)| *share > 0.0).fold((0.0, 0.0), |(solid, rise), (share, curve, celsius)| {
+            let (percent, slope) = linear_with_slope(curve, celsius);
+            (solid + share * percent / 100.0, rise + share * slope / 100.0)
+        })
+    }
 }
 
 /// A shell's fat before and after fat of the filling has come in.

@@ -1,11 +1,11 @@
 //! A warm filling in a set shell: how warm both get, and how much of the shell melts.
 
 use crate::matter::Composition;
-use crate::models::fat::solid_fat;
+use crate::models::fat::solid_fat::Blend;
 use crate::models::heat::properties;
+use crate::models::root::increasing_root;
 use crate::units::quantity::{Mass, Ratio, joule_per_kilogram_kelvin, kilogram, ratio};
 use crate::units::{Band, Checked, Temperature};
-use roots::{SimpleConvergency, find_root_brent};
 
 /// Melting one kilogram of crystals, J: that of cocoa butter.
 const MELTING: f64 = 157_000.0;
@@ -36,7 +36,7 @@ pub struct Mixed {
 /// # Equation
 /// The temperature `t` at which the filling has lost what the shell has gained:
 /// `m_f c_f (t_f - t) = m_s (c_s (t - t_s) + L f (S(t_s) - S(t)))`, with `c` from [`properties::specific_heat`], `L` 157 kJ/kg, `f` the
-/// shell's share of fat and `S` its [`solid_fat`].
+/// shell's share of fat and `S` its [solid fat](crate::models::fat::solid_fat::solid).
 ///
 /// # Units
 /// kg, °C; the share that melts with its 95 % band.
@@ -74,20 +74,25 @@ pub fn poured(filling: Charge<'_>, shell: Charge<'_>) -> Mixed {
     let (gives, takes) = (heat(&filling), heat(&shell));
     let (warm, cold) = (filling.temperature.celsius(), shell.temperature.celsius());
     let fat = shell.matter.fat() * shell.mass.get::<kilogram>();
-    let solid = |celsius: f64| solid_fat::solid(shell.matter, Temperature::nearest(celsius)).map_or(0.0, |solid| solid.value.base());
-    let crystals = solid(cold);
+    let blend = Blend::of(shell.matter);
+    let solid = |celsius: f64| blend.map_or((0.0, 0.0), |blend| blend.solid(celsius));
+    let (crystals, _) = solid(cold);
     let meets = |gives: f64, takes: f64, melting: f64| {
+        let unmelting = (takes * cold + gives * warm) / (takes + gives);
         // Solid fat never rises with temperature, so the balance never falls.
-        let balance = |t: f64| takes * (t - cold) + melting * fat * (crystals - solid(t)).max(0.0) - gives * (warm - t);
-        // The ends bracket the root, so this cannot fail but for numbers that are none.
-        find_root_brent(cold.min(warm), cold.max(warm), balance, &mut SimpleConvergency { eps: 1e-12, max_iter: 200 }).unwrap_or(cold)
+        increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-12, |t| {
+            let (solid, rise) = solid(t);
+            let (melts, by_degree) = if solid < crystals { (crystals - solid, -rise) } else { (0.0, 0.0) };
+            let latent = melting * fat;
+            (takes * (t - cold) + latent * melts - gives * (warm - t), takes + latent * by_degree + gives)
+        })
     };
     let temperature = Band {
         value: meets(gives.value, takes.value, MELTING),
         low: meets(gives.low, takes.value, MELTING * SPREAD),
         high: meets(gives.high, takes.value, MELTING / SPREAD),
     };
-    let melted = |celsius: f64| if crystals > 0.0 { (1.0 - solid(celsius) / crystals).max(0.0) } else { 0.0 };
+    let melted = |celsius: f64| if crystals > 0.0 { (1.0 - solid(celsius).0 / crystals).max(0.0) } else { 0.0 };
     let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
     Mixed {
         temperature: in_order(temperature).map(Temperature::nearest),
