@@ -39,6 +39,14 @@ fn steps(criterion: &mut Criterion) {
     criterion.bench_function("judgement of four layers, all rules", |bencher| {
         bencher.iter(|| rules.judge(black_box(&assessment), &bounds, &mut findings));
     });
+    let mut three = piece.clone();
+    three.layers.truncate(3);
+    criterion.bench_function("three layers assessed and judged", |bencher| {
+        bencher.iter(|| {
+            assess_into(black_box(&three), &mut assessment);
+            rules.judge(&assessment, &bounds, &mut findings);
+        });
+    });
     criterion.bench_function("full check of a failing piece, with remedies", |bencher| bencher.iter(|| pieces.first().map(check)));
 
     let mut group = criterion.benchmark_group("assessed and judged");

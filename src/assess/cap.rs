@@ -24,14 +24,13 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
 
 /// What follows from the cap's own description. Where it is poured from the shell's chocolate with nothing of its own, the chocolate is
 /// judged once, with the shell.
-pub(super) fn assess(piece: &Piece) -> PartAssessment {
-    let mut part = PartAssessment::NOTHING;
-    let Some(cap) = &piece.cap else { return part };
+pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
+    *part = PartAssessment::NOTHING;
+    let Some(cap) = &piece.cap else { return };
     let own = cap.chocolate.is_some() || cap.temper.is_some() || !cap.emulsifiers.is_empty() || !cap.stirred_in.is_empty();
     if let (true, Some(poured)) = (own, poured(piece)) {
-        poured.assess(&mut part);
+        poured.assess(part);
     }
     part.put(Quantity::CapThickness, Assessed::declared_or(cap.thickness.map(Checked::base), Quantity::CapThickness));
     part.put(Quantity::Coats, Assessed::declared(f64::from(cap.coats)));
-    part
 }

@@ -21,25 +21,24 @@ const PH_METER: f64 = 0.05;
 /// Ethanol by mass above which it misleads a water activity meter.
 const MISLEADS_METER: f64 = 0.01;
 
-pub(super) fn assess(piece: &Piece, layer: &Layer) -> PartAssessment {
-    let mut part = PartAssessment::NOTHING;
+pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
+    *part = PartAssessment::NOTHING;
     let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
     part.kind = kind::of(layer, composition.as_ref());
     part.crystals = layer.crystals;
     part.barrier = layer.barrier;
     part.allergens = allergens(layer);
-    assess_makeup(&mut part, composition.as_ref());
-    assess_activity(&mut part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
+    assess_makeup(part, composition.as_ref());
+    assess_activity(part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
     part.put(Quantity::Ph, ph(layer));
     part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
     part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
     match &layer.recipe {
-        Some(recipe) => makeup::assess(&mut part, layer, recipe),
-        None => makeup::lack(&mut part),
+        Some(recipe) => makeup::assess(part, layer, recipe),
+        None => makeup::lack(part),
     }
-    keeping::assess(&mut part, piece, layer);
-    part
+    keeping::assess(part, piece, layer);
 }
 
 fn ph(layer: &Layer) -> Assessed {

@@ -167,8 +167,10 @@ pub fn assess(piece: &Piece) -> Assessment {
 
 /// Assesses a piece into an assessment that is used again: once it has held a piece of as many layers, nothing is allocated.
 pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
-    assessment.layers.clear();
-    assessment.shell = shell::assess(piece);
-    assessment.layers.extend(piece.layers.iter().map(|layer| filling::assess(piece, layer)));
+    shell::assess(piece, &mut assessment.shell);
+    assessment.layers.resize(piece.layers.len(), PartAssessment::NOTHING);
+    for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
+        filling::assess(piece, layer, part);
+    }
     whole::assess(piece, assessment);
 }

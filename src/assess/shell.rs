@@ -19,10 +19,10 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
     })
 }
 
-pub(super) fn assess(piece: &Piece) -> PartAssessment {
-    let mut part = PartAssessment::NOTHING;
-    let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return part };
-    poured.assess(&mut part);
+pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
+    *part = PartAssessment::NOTHING;
+    let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return };
+    poured.assess(part);
     if let Some(seed) = shell.seed {
         part.seed = Some(seed.kind);
         part.put(Quantity::SeedDose, Assessed::declared(seed.dose.base()));
@@ -30,9 +30,8 @@ pub(super) fn assess(piece: &Piece) -> PartAssessment {
     }
     // A chocolate looked at by itself has no wall to ask for.
     if piece.mould.is_some() || !piece.layers.is_empty() {
-        assess_wall(piece, shell, &poured, &mut part);
+        assess_wall(piece, shell, &poured, part);
     }
-    part
 }
 
 fn assess_wall(piece: &Piece, shell: &Shell, poured: &Poured<'_>, part: &mut PartAssessment) {

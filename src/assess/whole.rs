@@ -18,7 +18,7 @@ const ROOM: f64 = 20.0;
 
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     assessment.whole = PartAssessment::NOTHING;
-    assessment.cap = cap::assess(piece);
+    cap::assess(piece, &mut assessment.cap);
     if let Some(top) = assessment.layers.last_mut() {
         top.under_cap = true;
     }
@@ -151,7 +151,7 @@ impl Stand {
 fn stand(piece: &Piece, layers: &mut [PartAssessment], inner: &Cavity, inner_volume: Band<f64>) -> Stand {
     let mut poured = Assessed::declared(0.0);
     let mut measured_out = Assessed::Absent;
-    let mut headroom = Assessed::declared(inner.depth().get::<meter>());
+    let mut filled_to = None;
     for (layer, part) in piece.layers.iter().zip(layers) {
         let density = part.get(Quantity::Density);
         let volume = match layer.amount {
@@ -171,14 +171,18 @@ fn stand(piece: &Piece, layers: &mut [PartAssessment], inner: &Cavity, inner_vol
         part.put(Quantity::LayerMass, mass);
         if let Some(Amount::FillTo(depth)) = layer.amount {
             poured = Assessed::declared(inner.volume_below(depth.quantity()).get::<cubic_meter>());
-            headroom = Assessed::declared(depth.base());
+            filled_to = Some(depth.base());
         } else {
+            filled_to = None;
             poured = poured.with(volume, |poured, volume| Assessed::Known(by_arithmetic(plus(poured.band, volume.band))));
             let so_far = if measured_out == Assessed::Absent { Assessed::declared(0.0) } else { measured_out };
             measured_out = so_far.with(volume, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
-            headroom = poured.then(|poured| Assessed::Known(by_arithmetic(level(inner, poured.band))));
         }
     }
+    let headroom = match filled_to {
+        Some(depth) => Assessed::declared(depth),
+        None => poured.then(|poured| Assessed::Known(by_arithmetic(level(inner, poured.band)))),
+    };
     let empty = poured.then(|poured| {
         let empty = minus(inner_volume.value, poured.band).map(|volume| volume.max(0.0));
         Assessed::Known(by_arithmetic(empty))

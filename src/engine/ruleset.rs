@@ -194,21 +194,27 @@ impl Bounds {
 /// Lets a rule read every part it applies to.
 fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], out: &mut Findings) {
     let card = rule.card();
-    for (part, at) in assessment.parts() {
-        if applies(card, part, at) {
+    let mut look = |part, at: &PartAssessment| {
+        if card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)) {
             rule.read(&Look::new(assessment, part, at, card, bounds), out);
         }
-    }
-}
-
-fn applies(card: &Card, part: Part, at: &PartAssessment) -> bool {
-    let kind = match (card.part, part) {
-        (PartKind::Whole, Part::Whole) | (PartKind::Shell | PartKind::Chocolate, Part::Shell) => true,
-        (PartKind::Cap | PartKind::Chocolate, Part::Cap) | (PartKind::Layer, Part::Layer(_)) => true,
-        (PartKind::TopLayer, Part::Layer(_)) => at.under_cap,
-        _ => false,
     };
-    kind && (card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)))
+    match card.part {
+        PartKind::Whole => look(Part::Whole, &assessment.whole),
+        PartKind::Shell => look(Part::Shell, &assessment.shell),
+        PartKind::Cap => look(Part::Cap, &assessment.cap),
+        PartKind::Chocolate => {
+            look(Part::Shell, &assessment.shell);
+            look(Part::Cap, &assessment.cap);
+        }
+        PartKind::Layer | PartKind::TopLayer => {
+            for (index, layer) in assessment.layers.iter().enumerate() {
+                if card.part == PartKind::Layer || layer.under_cap {
+                    look(Part::Layer(index), layer);
+                }
+            }
+        }
+    }
 }
 
 fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
