@@ -1,8 +1,8 @@
 //! Whether every class of measurements earns the uncertainty stated for it; `--nocapture` prints the table.
 
-use super::water_activity;
+use super::{MeasuredBatch, water_activity};
 use crate::matter::{Composition, Constituent, Crystals};
-use crate::units::{Checked, MassFraction, Measure, Temperature};
+use crate::units::{Band, Checked, MassFraction, Measure, Temperature, WaterActivity, quantity::ratio};
 use std::collections::BTreeMap;
 
 /// The measurements that count for a class, by file of `reference-values/water`; a file without a class names its own by table. Left out are
@@ -58,6 +58,37 @@ fn every_class_of_measurements_earns_its_uncertainty() {
     }
     let count = |class| classes.get(class).map_or(0, Vec::len);
     assert_eq!([count("sugars-freezing"), count("honeys"), count("ganache"), count("frostings")], [93, 6, 2, 2]);
+}
+
+/// Each measurement of a series is predicted from each other one that tells of it: 95 % and more lie inside the band.
+#[test]
+fn a_measured_batch_tells_of_its_neighbours() {
+    /// What such measurements are good for.
+    const UNCERTAINTY: f64 = 0.003;
+    println!("{:16} {:>5} {:>7} {:>8} {:>8}", "series", "pairs", "inside", "rms", "alone");
+    for file in ["he-2006", "robinson-stokes", "zhang-2022"] {
+        let series = measurements(file, file);
+        let (mut inside, mut misses, mut misses_alone) = (0, Vec::new(), Vec::new());
+        for one in &series {
+            let measured = Band::normal(one.activity, UNCERTAINTY).map(WaterActivity::nearest);
+            let temperature = Temperature::from_base(one.celsius).unwrap();
+            let batch = MeasuredBatch::new(&one.composition, one.crystals, temperature, measured).unwrap();
+            for other in series.iter().filter(|other| other.composition != one.composition) {
+                let found = batch.predict(&other.composition).unwrap();
+                if found.likeness.get::<ratio>() < 0.1 {
+                    continue;
+                }
+                let band = found.activity.map(Checked::base);
+                let alone = water_activity(&other.composition, other.crystals, temperature).unwrap().activity.value.base();
+                inside += usize::from((band.low..=band.high).contains(&other.activity));
+                misses.push(band.value - other.activity);
+                misses_alone.push(alone - other.activity);
+            }
+        }
+        let rms = |misses: &[f64]| (misses.iter().map(|miss| miss.powi(2)).sum::<f64>() / misses.len() as f64).sqrt();
+        println!("{file:16} {:5} {inside:7} {:8.5} {:8.5}", misses.len(), rms(&misses), rms(&misses_alone));
+        assert!(misses.len() >= 8 && inside * 20 >= misses.len() * 19, "{file}: {inside} of {} inside", misses.len());
+    }
 }
 
 struct Measurement {

@@ -2,11 +2,13 @@
 //!
 //! [`water_activity`] solves one additive balance. What each part of a filling holds at a given activity is told by [`Solute`]
 //! (dissolved), [`Sorbent`] (insoluble) and [`minor_osmoles`] (salts that come with milk and cocoa); what stays out of
-//! solution by [`supersaturation`]. [`at_rest`] solves the same balance for layers that share their water.
+//! solution by [`supersaturation`]. [`at_rest`] solves the same balance for layers that share their water. [`MeasuredBatch`] carries what a
+//! meter said of one batch over to changed recipes.
 
 mod balance;
 mod contact;
 mod dissolution;
+mod measured_batch;
 mod minor;
 mod mixture;
 mod solubility;
@@ -18,6 +20,7 @@ mod uncertainty;
 pub use balance::{Holding, WaterBalance, WaterBalanceError, exact_water_activity, water_activity};
 pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
+pub use measured_batch::{MeasuredBatch, MeasuredBatchError, Offset, Prediction};
 pub use minor::minor_osmoles;
 pub use solubility::{glucose_solubility, lactose_solubility, sucrose_solubility};
 pub use solute::Solute;
