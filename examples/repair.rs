@@ -8,13 +8,23 @@ use cordial::remedy::{Remedy, Repair, repair};
 use cordial::report::Advice;
 use cordial::rules;
 use cordial::units::Choice;
-use std::{error::Error, fs};
+use std::{error::Error, fs, process::ExitCode};
 
-fn main() -> Result<(), Box<dyn Error>> {
+fn main() -> ExitCode {
+    match run() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("{error}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args().skip(1);
     let input = arguments.next().unwrap_or_else(|| "examples/data/winter-box.toml".into());
     let output = arguments.next().unwrap_or_else(|| "target/repaired.toml".into());
-    let mut text = fs::read_to_string(&input)?;
+    let mut text = fs::read_to_string(&input).map_err(|error| format!("{input}: {error}"))?;
     let (document, rules) = (Document::parse(&text)?, rules::built_in());
     for (index, piece) in document.pieces().iter().enumerate() {
         let repair = repair(piece, &rules, |_| true)?;

@@ -94,7 +94,7 @@ impl BatchSheet {
             assessed.value().ok_or_else(|| lacks(assessed.missing().iter().map(Quantity::ask).collect::<Vec<_>>().join("; ")))
         };
         let batch = piece.batch.clone().unwrap_or_default();
-        let pieces = cavities * batch.moulds.unwrap_or(1);
+        let pieces = cavities.saturating_mul(batch.moulds.unwrap_or(1));
         let count = f64::from(pieces);
         let chocolate = count * (mass(assessment.shell.get(Quantity::ShellMass))? + mass(assessment.cap.get(Quantity::CapMass))?);
         // The last mould is filled to the rim like the first, so a full mould is melted beyond what stays in the pieces.
