@@ -3,7 +3,7 @@
 use super::number;
 use crate::assess::{Assessment, Quantity, assess};
 use crate::matter::{Emulsifier, EmulsifierForm, RecipeLine};
-use crate::piece::{Layer, Piece};
+use crate::piece::{Layer, Piece, Temper};
 use crate::units::quantity::cubic_meter;
 use crate::units::{Checked, Choice, Measure, Unit};
 use std::fmt::Write;
@@ -267,7 +267,8 @@ fn steps(piece: &Piece, assessment: &Assessment) -> Vec<String> {
     };
     let mut steps = Vec::new();
     if let Some(shell) = &piece.shell {
-        steps.push(format!("Melt {}, temper it and hold it{}.", shell.chocolate.title, at(workshop.chocolate_temperature)));
+        let tempered = if shell.temper == Some(Temper::Untempered) { "" } else { ", temper it" };
+        steps.push(format!("Melt {}{tempered} and hold it{}.", shell.chocolate.title, at(workshop.chocolate_temperature)));
         let drained = shell.drained.map_or_else(String::new, |time| format!(", drain {}", number::shown(time.measure(Unit::Second))));
         let wall = assessment.shell.get(Quantity::WallThickness).known();
         let wall = wall.map_or_else(String::new, |wall| format!(" to a wall of {}", number::brief(Quantity::WallThickness, &wall)));
