@@ -133,7 +133,7 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
         Knob::Sale => format!("Sell it {} instead of {} [storage: sale = \"{}\"]", word(remedy.to), word(remedy.from), word(remedy.to)),
         Knob::Barrier(index) => {
             let film = word(remedy.to);
-            format!("Brush a film of {film} on {} [layer {}: barrier = \"{film}\"]", name(index), index + 1)
+            format!("Brush a film of {} on {} [layer {}: barrier = \"{film}\"]", film.replace('-', " "), name(index), index + 1)
         }
         Knob::CapThickness => format!("Pour a cap of {becomes} instead of {was} [cap: thickness = \"{to}\"]"),
         Knob::CapCoats => format!("Pour the cap in {becomes} coats instead of {was} [cap: coats = {to}]"),

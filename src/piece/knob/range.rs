@@ -94,7 +94,7 @@ fn recipe(piece: &Piece, layer: usize) -> Option<&Recipe> {
 }
 
 /// How far an ingredient may be turned: what only seasons by a quarter, a gum up to what swells, a minor ingredient to twice as much,
-/// and a major one until the recipe weighs twice as much.
+/// and a major one between a quarter and four times as much, until the recipe weighs twice as much. Beyond that it is another recipe.
 fn ingredient_range(line: &RecipeLine, charge: f64) -> (f64, f64) {
     let mass = line.mass.base();
     if line.ingredient.composition.of_role(Role::Electrolyte) > 0.3 {
@@ -104,6 +104,6 @@ fn ingredient_range(line: &RecipeLine, charge: f64) -> (f64, f64) {
     } else if mass < 0.05 * charge {
         (0.0, 2.0 * mass)
     } else {
-        (0.0, mass + charge)
+        (0.25 * mass, (4.0 * mass).min(mass + charge))
     }
 }

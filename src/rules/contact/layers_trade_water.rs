@@ -12,7 +12,12 @@ crate::rule! {
         title: "neighbouring layers would trade water",
         domain: Domain::Contact,
         part: PartKind::Layer,
-        drivers: &[searched(KnobKind::IngredientMass), searched(KnobKind::Sweetener), searched(KnobKind::CookedMass)],
+        drivers: &[
+            searched(KnobKind::Barrier),
+            searched(KnobKind::IngredientMass),
+            searched(KnobKind::Sweetener),
+            searched(KnobKind::CookedMass),
+        ],
     }
     limits {
         GAP = Limit::at_most("neighbours.gap", Quantity::ActivityGap, 0.10, Unit::One)
