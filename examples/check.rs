@@ -48,5 +48,9 @@ fn read(file: &str) -> Result<String, Box<dyn Error>> {
     }
     let mut text = Vec::new();
     fs::File::open(file)?.take(MOST_READ).read_to_end(&mut text)?;
-    Ok(String::from_utf8_lossy(&text).into_owned())
+    String::from_utf8(text).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let line = 1 + error.as_bytes().iter().take(good).filter(|byte| **byte == b'\n').count();
+        format!("line {line}: this is not UTF-8 text: save the file as UTF-8").into()
+    })
 }
