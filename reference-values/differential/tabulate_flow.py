@@ -18,6 +18,8 @@ shell, SHELL = tables.prototype("shell")
 leak, LEAK = tables.prototype("leak")
 fillings, FILLINGS = tables.prototype("fillings")
 improved, IMPROVED = tables.prototype("improved")
+# The prototype's defaults, 0.597 and 0.041, let 0.5 % of lecithin spare 2.6 % of fat, where 3 to 4 % is published.
+improved.PACK_BARE, improved.PACK_GAIN = 0.589, 0.049
 COOLPROP = tables.registry("CoolProp")
 
 
@@ -94,7 +96,8 @@ def solids(draw):
 
 def spared(draw):
     fat, dose = draw.between(0.27, 0.4), draw.between(0, 0.8)
-    return {"fat": fat, "lecithin_percent": dose, "spared_percent": improved.cocoa_butter_equivalent(dose, fat)}
+    made = {"fat": fat, "lecithin_percent": dose, "spared_percent": improved.cocoa_butter_equivalent(dose, fat)}
+    return made if math.isfinite(improved.plastic_viscosity(fat, dose)) else None
 
 
 def draining(draw):
