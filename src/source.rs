@@ -237,6 +237,8 @@ sources! {
     HUSSAIN_2018 "hussain-2018" { "Hussain et al.", "2018", "melting of milk chocolate, MOJ Food Process. Technol. 6(3):292, abstract", "https://medcraveonline.com/MOJFPT/MOJFPT-06-00178", Seen }
     FAT_BLENDS_2017 "fat-blends-2017" { "", "2017", "crystallinity of chocolate fat blends, J. Food Sci. Technol., abstract", "https://link.springer.com/doi/10.1007/s13197-017-2634-4", Seen }
     TRIACYLGLYCEROL_TABLE "triacylglycerol-table" { "", "", "triacylglycerols of cocoa butter, acetone fractionation, table 1", "https://docest.com/doc/322657/table-1-triacylglycerol-tag-composition-of-cocoa-butter-cb-stearins-s-and-oleins-o", Seen }
+    SHELLHAMMER_KROCHTA "shellhammer-krochta" { "Shellhammer & Krochta", "", "water vapour barrier of milk fat fractions, abstract", "https://studylib.net/doc/13510246/e-w-v-b", Seen }
+    SPONGE_CAKE_2003 "sponge-cake-2003" { "", "2003", "water diffusivity within sponge cake, J. Food Sci. 68, abstract", "http://onlinelibrary.wiley.com/doi/10.1111/j.1365-2621.2003.tb05711.x/abstract", Seen }
     BIQUET_LABUZA_1988 "biquet-labuza-1988" { "Biquet & Labuza", "1988", "moisture permeability of chocolate films, J. Food Sci. 53:989, abstract", "https://experts.umn.edu/en/publications/evaluation-of-the-moisture-permeability-characteristics-of-chocol", Seen }
     CIKRIKCI_OZTOP "cikrikci-oztop" { "Cikrikci & Oztop", "", "resonance images of peanut butter over chocolate, institute news", "http://umram.bilkent.edu.tr/index.php/en/644-chocolate-mri.html", Seen }
     ALTAN_2011 "altan-2011" { "Altan, Lavenson, McCarthy & McCarthy", "2011", "oil migration in chocolate, J. Food Sci., abstract", "", Seen }

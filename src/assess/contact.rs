@@ -26,7 +26,7 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
 }
 
 /// Whether a film lies on a layer.
-fn is_barred(piece: &Piece, layer: usize) -> bool {
+pub(super) fn is_barred(piece: &Piece, layer: usize) -> bool {
     piece.layers.get(layer).is_some_and(|layer| layer.barrier.is_some())
 }
 
@@ -79,15 +79,19 @@ fn at_rest_with_neighbours(piece: &Piece, assessment: &Assessment, index: usize)
         let Some(material) = material(layer, composition) else { return Assessed::lacking(Quantity::ActivityAtRest) };
         resting.push(Resting { mass: Mass::new::<kilogram>(mass), material });
     }
-    let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
-    at_rest(&resting, store).map_or(Assessed::lacking(Quantity::ActivityAtRest), |rest| {
+    at_rest(&resting, store(piece)).map_or(Assessed::lacking(Quantity::ActivityAtRest), |rest| {
         let band = rest.activity.map(Checked::base);
         Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: rest.in_range })
     })
 }
 
+/// How warm the pieces are kept.
+pub(super) fn store(piece: &Piece) -> Temperature {
+    piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM))
+}
+
 /// How a layer holds its water: a measured crisp by the isotherm through what was measured, anything else by what it is made of.
-fn material<'a>(layer: &Layer, composition: &'a Composition) -> Option<Material<'a>> {
+pub(super) fn material<'a>(layer: &Layer, composition: &'a Composition) -> Option<Material<'a>> {
     match (layer.kind, layer.measured.water_activity) {
         (Some(FillingKind::Crisp), Some(measured)) => {
             let water = MassFraction::nearest(composition.of(Constituent::Water));

@@ -4,6 +4,7 @@ mod cap;
 mod chocolate;
 mod contact;
 mod estimate;
+mod exchange;
 mod filling;
 mod keeping;
 mod kind;
@@ -15,6 +16,7 @@ mod whole;
 mod workshop;
 
 pub use estimate::{Assessed, Estimate, Evidence};
+pub use exchange::{Exchange, exchange};
 pub use quantity::{Quantity, QuantitySet};
 
 use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals};

@@ -1,5 +1,6 @@
 //! One file is one published correlation, one folder is one property. Physics only: no rule, no piece.
 
+pub mod bounds;
 pub mod cavity;
 pub mod density;
 pub mod fat;

@@ -1,7 +1,7 @@
 //! The main job: a piece in, a report out.
 
 use super::{Advice, Finding, Report};
-use crate::assess::assess;
+use crate::assess::{assess, exchange};
 use crate::engine::{Bounds, Findings, RuleSet, RuleSetError, Verdict};
 use crate::piece::Piece;
 use crate::remedy::{Remedy, remedies};
@@ -31,7 +31,8 @@ pub fn check_with(rules: &RuleSet, piece: &Piece) -> Result<Report, RuleSetError
     }
     findings.sort_by_key(|finding| std::cmp::Reverse((finding.counts(), finding.verdict)));
     let layers = piece.layers.iter().map(|layer| layer.name.clone()).collect();
-    Ok(Report { name: piece.name.clone(), layers, assessment, findings, unknown: judged.unknown })
+    let exchanges = (0..piece.layers.len()).map(|lower| exchange(piece, &assessment, lower)).collect();
+    Ok(Report { name: piece.name.clone(), layers, assessment, exchanges, findings, unknown: judged.unknown })
 }
 
 /// The readings, gathered by rule and part.

@@ -1,6 +1,6 @@
 //! The report as JSON.
 
-use super::{Finding, Report, sentence};
+use super::{Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
 use crate::engine::{Reading, Verdict};
 use crate::units::{Choice, Measure};
@@ -51,6 +51,9 @@ fn assessment(report: &Report) -> Value {
             entry.insert("kind".into(), json!(kind.key()));
         }
         entry.extend(part(layer));
+        if let Some(Some(above)) = report.exchanges.get(index) {
+            entry.insert("exchange_with_above".into(), exchange::json(above));
+        }
         Value::Object(entry)
     });
     whole.insert("layers".into(), layers.collect());

@@ -3,6 +3,7 @@
 mod advice;
 mod batch_sheet;
 mod check;
+mod exchange;
 #[cfg(feature = "documents")]
 mod json;
 mod number;
@@ -16,7 +17,7 @@ pub use check::{check, check_with};
 pub use json::to_json;
 pub use text::to_text;
 
-use crate::assess::{Assessment, Part};
+use crate::assess::{Assessment, Exchange, Part};
 use crate::engine::{Card, Reading, Unknown, Verdict};
 
 /// Everything that came of checking one piece.
@@ -28,6 +29,8 @@ pub struct Report {
     pub layers: Vec<String>,
     /// What was assessed.
     pub assessment: Assessment,
+    /// What each layer and the one above it do to each other's water; none where that cannot be told.
+    pub exchanges: Vec<Option<Exchange>>,
     /// What the rules found, worst first; those that pass come last.
     pub findings: Vec<Finding>,
     /// What could not be judged.

@@ -1,6 +1,6 @@
 //! What a reading says, in a sentence.
 
-use super::{Report, number};
+use super::{Report, exchange, number};
 use crate::assess::{Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
 use crate::matter::AllergenSet;
@@ -56,7 +56,16 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
         (!idle && *quantity != reading.limit.quantity).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let shown: Vec<_> = shown.collect();
-    (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))))
+    let shown = (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))));
+    let traded = match reading.limit.quantity {
+        Quantity::ActivityGap => exchange::words(report, reading.part, true),
+        Quantity::ActivityAtRest => exchange::words(report, reading.part, false),
+        _ => None,
+    };
+    match (shown, traded) {
+        (Some(shown), Some(traded)) => Some(format!("{shown} {traded}")),
+        (shown, traded) => shown.or(traded),
+    }
 }
 
 /// Where a limit comes from, on what evidence.

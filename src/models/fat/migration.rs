@@ -1,5 +1,6 @@
 //! Oil that wanders from a filling into its shell.
 
+use crate::models::bounds::Bounds;
 use crate::models::interpolation::linear;
 use crate::models::range::{OutOfRange, within};
 use crate::units::quantity::{Diffusivity, Length, Ratio, Time, meter, ratio, second, square_meter_per_second};
@@ -13,15 +14,6 @@ const LEAST: [(f64, f64); 3] = [(19.0, 1e-14), (25.5, 1e-12), (30.0, 1.82e-11)];
 const MOST: [(f64, f64); 3] = [(19.0, 5e-13), (25.5, 1e-11), (30.0, 3.23e-11)];
 /// °C: none passed in 17 days.
 const STILL: f64 = 20.0;
-
-/// Two ends between which a value lies, and no best value: migration promises no date.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounds<Q> {
-    /// At least.
-    pub least: Q,
-    /// At most.
-    pub most: Q,
-}
 
 choices! {
     /// How likely a shell is to soften or bloom by the filling's oil, the least first.

@@ -173,9 +173,8 @@ impl LayerAtRest {
 /// Activity dimensionless, masses in kg.
 ///
 /// # Range
-/// See [`AtRest::in_range`]. It says where the layers end, not how fast: no diffusivity of water in chocolate or fat was found, only that a
-/// chocolate film of 0.6 mm bars water better than 25 µm of polyethylene film (Biquet and Labuza 1988, abstract seen). Ethanol moves too,
-/// and is not counted.
+/// See [`AtRest::in_range`]. It says where the layers end; how long they take is bounded by [`super::exchange_time`]. Ethanol moves too, and is
+/// not counted.
 ///
 /// # Error
 /// That of each layer's own activity, shared out by how much water each holds per unit of activity, all errors counted as of one sign. For a

@@ -2,12 +2,14 @@
 //!
 //! [`water_activity`] solves one additive balance. What each part of a filling holds at a given activity is told by [`Solute`]
 //! (dissolved), [`Sorbent`] (insoluble) and [`minor_osmoles`] (salts that come with milk and cocoa); what stays out of
-//! solution by [`supersaturation`]. [`at_rest`] solves the same balance for layers that share their water. [`MeasuredBatch`] carries what a
+//! solution by [`supersaturation`]. [`at_rest`] solves the same balance for layers that share their water,
+//! [`exchange_time`] bounds how long they take. [`MeasuredBatch`] carries what a
 //! meter said of one batch over to changed recipes.
 
 mod balance;
 mod contact;
 mod dissolution;
+pub mod exchange_time;
 mod measured_batch;
 mod minor;
 mod mixture;
