@@ -94,8 +94,10 @@ pub(super) fn store(piece: &Piece) -> Temperature {
 pub(super) fn material<'a>(layer: &Layer, composition: &'a Composition) -> Option<Material<'a>> {
     match (layer.kind, layer.measured.water_activity) {
         (Some(FillingKind::Crisp), Some(measured)) => {
-            let water = MassFraction::nearest(composition.of(Constituent::Water));
-            let isotherm = Isotherm::through(measured.value, water).ok()?;
+            let water_of = |composition: &Composition| MassFraction::nearest(composition.of(Constituent::Water));
+            let water = water_of(composition);
+            let on = layer.measured_recipe.as_ref().map_or(water, |recipe| water_of(&recipe.composition()));
+            let isotherm = Isotherm::through(measured.value, on).ok()?;
             Some(Material::Solid { isotherm, water })
         }
         _ => Some(Material::Filling { composition, crystals: layer.crystals }),

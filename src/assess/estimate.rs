@@ -12,6 +12,8 @@ choices! {
         Declared "declared",
         /// Computed by a model.
         Modelled "modelled",
+        /// Computed by a model that a measured batch of a like recipe corrects.
+        Corrected "corrected",
         /// Assumed from the kind of thing it is.
         Assumed "assumed",
     }

@@ -4,10 +4,10 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kin
 use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::{SugarCrystal, supersaturation, water_activity};
+use crate::models::water::{MeasuredBatch, SugarCrystal, supersaturation, water_activity};
 use crate::piece::{FillingKind, Layer, Piece, Reported};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
-use crate::units::{Band, Checked, MassFraction, Ph, Temperature};
+use crate::units::{Band, Checked, MassFraction, Ph, Temperature, WaterActivity};
 
 /// The temperature of a store that is not described, in degrees Celsius.
 const ROOM: f64 = 20.0;
@@ -102,22 +102,32 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
 }
 
 /// Water activity, as it is and as it would be without its ethanol; a measured one takes the place of the modelled, except that beside
-/// ethanol the higher of the two is used.
+/// ethanol the higher of the two is used. One measured on another recipe corrects the model as far as the two are alike.
 fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: Temperature) {
-    let modelled = |composition: Option<&Composition>| match composition {
-        None => Assessed::lacking(Quantity::WaterActivity),
-        Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
-        Some(composition) => {
-            water_activity(composition, layer.crystals, store).map_or(Assessed::lacking(Quantity::Composition), |balance| {
-                let band = balance.activity.map(Checked::base);
-                Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: balance.in_range })
-            })
-        }
-    };
     let measured = layer.measured.water_activity.map(|reported| {
         let estimate = Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(ACTIVITY_METER));
         Estimate { band: estimate.band.map(|activity| activity.clamp(0.0, 1.0)), ..estimate }
     });
+    // A batch that tells nothing of others, as ethanol misled its meter, leaves the model as it is.
+    let batch = layer.measured_recipe.as_ref().zip(measured).and_then(|(recipe, measured)| {
+        MeasuredBatch::new(&recipe.composition(), layer.crystals, store, measured.band.map(WaterActivity::nearest)).ok()
+    });
+    let corrected = |composition: &Composition| {
+        let predicted = batch?.predict(composition).ok()?;
+        let band = predicted.activity.map(Checked::base);
+        Some(Assessed::Known(Estimate { band, evidence: Evidence::Corrected, in_range: predicted.in_range }))
+    };
+    let modelled = |composition: Option<&Composition>| match composition {
+        None => Assessed::lacking(Quantity::WaterActivity),
+        Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
+        Some(composition) => corrected(composition).unwrap_or_else(|| {
+            water_activity(composition, layer.crystals, store).map_or(Assessed::lacking(Quantity::Composition), |balance| {
+                let band = balance.activity.map(Checked::base);
+                Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: balance.in_range })
+            })
+        }),
+    };
+    let measured = measured.filter(|_| layer.measured_recipe.is_none());
     let with_ethanol = modelled(composition);
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
     let without_ethanol = if ethanol.is_some_and(|ethanol| ethanol > 0.0) {

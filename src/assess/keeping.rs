@@ -33,7 +33,7 @@ pub(super) fn assess(part: &mut PartAssessment, piece: &Piece, layer: &Layer) {
     if piece.markets.contains(&Market::Us) {
         part.put(Quantity::NeedsCold, needs_cold(part, layer));
     }
-    if layer.measured.water_activity.is_some() {
+    if layer.measured.water_activity.is_some() && layer.measured_recipe.is_none() {
         part.put(Quantity::EthanolAtMeter, part.get(Quantity::Ethanol));
     }
 }

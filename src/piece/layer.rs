@@ -101,6 +101,9 @@ pub struct Layer {
     pub consistency: Option<Consistency>,
     /// What was measured on it.
     pub measured: Measured,
+    /// The recipe of the batch whose water activity was measured, where it is another than this: the measurement then carries over as far as
+    /// the two are alike.
+    pub measured_recipe: Option<Recipe>,
     /// Whether it is heat-treated in its final pack.
     pub heat_treated_in_pack: bool,
 }

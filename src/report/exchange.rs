@@ -63,11 +63,14 @@ pub(super) fn json(exchange: &Exchange) -> serde_json::Value {
     };
     let band = exchange.activity.map(Checked::base);
     let hours = |time: Time| time.get::<second>() / 3600.0;
-    json!({
+    let mut told = json!({
         "activity_at_rest": { "value": band.value, "low": band.low, "high": band.high, "unit": Unit::One },
         "gain": gain(&exchange.lower),
         "gain_above": gain(&exchange.upper),
         "film": exchange.film,
-        "half_time": exchange.half_time.map(|bounds| json!({ "low": hours(bounds.least), "high": hours(bounds.most), "unit": Unit::Hour })),
-    })
+    });
+    if let (Some(bounds), Some(entry)) = (exchange.half_time, told.as_object_mut()) {
+        entry.insert("half_time".into(), json!({ "low": hours(bounds.least), "high": hours(bounds.most), "unit": Unit::Hour }));
+    }
+    told
 }

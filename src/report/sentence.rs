@@ -24,6 +24,7 @@ fn comparison(quantity: Quantity, reading: &Reading) -> String {
         Evidence::Declared => "",
         Evidence::Measured => ", measured",
         Evidence::Modelled => ", estimated",
+        Evidence::Corrected => ", estimated from the batch that was measured",
         Evidence::Assumed => ", assumed",
     };
     let side = match reading.limit.side {

@@ -14,6 +14,7 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry)
         "mass" => field.measure().map(Amount::Mass),
         _ => field.measure().map(Amount::Volume),
     });
+    let (measured, measured_recipe) = table.optional("measured").table(|table| measured(table, pantry)).unwrap_or_default();
     let layer = Layer {
         name: String::new(),
         kind: table.optional("kind").choice(),
@@ -25,7 +26,8 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry)
         barrier: table.optional("barrier").choice(),
         aerated_density: table.optional("aerated_density").measure(),
         consistency: table.optional("thickness").choice(),
-        measured: table.optional("measured").table(measured).unwrap_or_default(),
+        measured,
+        measured_recipe,
         heat_treated_in_pack: table.optional("heat_treated_in_pack").flag().unwrap_or(false),
     };
     Some(Layer { name: name?, ..layer })
@@ -50,13 +52,22 @@ fn recipe_line(table: &TableReader<'_>, pantry: &Pantry) -> Option<RecipeLine> {
     Some(RecipeLine { ingredient: ingredient?, mass: mass? })
 }
 
-fn measured(table: &TableReader<'_>) -> Option<Measured> {
-    Some(Measured {
+/// What was measured, and on what recipe if it was another.
+fn measured(table: &TableReader<'_>, pantry: &Pantry) -> Option<(Measured, Option<Recipe>)> {
+    let measured = Measured {
         water_activity: reported(table.optional("water_activity")),
         yield_value: reported(table.optional("yield_value")),
         ph: reported(table.optional("ph")),
         density: reported(table.optional("density")),
-    })
+    };
+    let of = table.optional("recipe");
+    if of.is_present() && !table.optional("water_activity").is_present() {
+        table.fault(|| FaultKind::Missing {
+            key: "water_activity",
+            example: "what was measured on this recipe, such as `water_activity = 0.86`",
+        });
+    }
+    Some((measured, recipe(table, pantry)))
 }
 
 fn reported<T: Checked>(field: Field<'_>) -> Option<Reported<T>> {

@@ -4,7 +4,8 @@ use super::Document;
 use crate::matter::Role;
 use crate::piece::{ChocolateOf, Knob, Piece, Process};
 use crate::units::{Choice, Measure};
-use toml_edit::{DocumentMut, InlineTable, Item, TableLike, Value};
+use toml_edit::visit_mut::{VisitMut, visit_inline_table_mut};
+use toml_edit::{DocumentMut, InlineTable, Item, KeyMut, TableLike, Value};
 
 /// Why a document cannot be written again.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -42,12 +43,35 @@ impl Document {
             write(table, *knob, *to, &described, &turned).ok_or_else(no_place)?;
             described = turned;
         }
+        OnOneLine.visit_document_mut(&mut document);
         Ok(document.to_string())
     }
 }
 
+/// A table in braces stays on its line: what is added to it cannot be marked there.
+struct OnOneLine;
+
+impl VisitMut for OnOneLine {
+    fn visit_inline_table_mut(&mut self, table: &mut InlineTable) {
+        let marked = |key: &KeyMut<'_>| key.leaf_decor().prefix().and_then(|prefix| prefix.as_str()) == Some(ADDED);
+        let any_marked = table.iter_mut().any(|(key, _)| marked(&key));
+        if any_marked {
+            table.fmt();
+        }
+        visit_inline_table_mut(self, table);
+    }
+}
+
+/// Marks a line that was not there.
+const ADDED: &str = "# added:\n";
+
 /// Writes one knob; none where its place is missing.
 fn write(piece: &mut dyn TableLike, knob: Knob, to: f64, before: &Piece, after: &Piece) -> Option<()> {
+    if let Knob::IngredientMass(index, _) | Knob::Addition(index, _) | Knob::CookedMass(index) = knob
+        && before.layers.get(index)?.measured_recipe != after.layers.get(index)?.measured_recipe
+    {
+        keep_measured(layer(piece, index)?)?;
+    }
     let measure = knob.measure(before, to);
     let word = || knob.word(to);
     match knob {
@@ -97,6 +121,25 @@ fn write(piece: &mut dyn TableLike, knob: Knob, to: f64, before: &Piece, after: 
     Some(())
 }
 
+/// Writes the recipe that was measured beside what was measured, before another takes its place.
+fn keep_measured(layer: &mut dyn TableLike) -> Option<()> {
+    let mut lines = toml_edit::Array::new();
+    let recipe = layer.get_mut("recipe")?;
+    for index in 0.. {
+        let Some(line) = at(recipe, index) else { break };
+        let mut kept: InlineTable = line.iter().filter_map(|(key, item)| Some((key.to_owned(), item.as_value()?.clone()))).collect();
+        kept.fmt();
+        lines.push(Value::InlineTable(kept));
+    }
+    let cooked_to = layer.get("cooked_to").and_then(Item::as_value).cloned();
+    let measured = child(layer, "measured")?;
+    put(measured, "recipe", Value::Array(lines));
+    if let Some(cooked_to) = cooked_to {
+        put(measured, "cooked_to", cooked_to.decorated(" ", ""));
+    }
+    Some(())
+}
+
 fn text(measure: Measure) -> Value {
     measure.to_string().into()
 }
@@ -133,7 +176,7 @@ fn put(table: &mut dyn TableLike, key: &str, mut value: Value) {
         None => {
             table.insert(key, Item::Value(value));
             if let Some(mut key) = table.key_mut(key) {
-                key.leaf_decor_mut().set_prefix("# added:\n");
+                key.leaf_decor_mut().set_prefix(ADDED);
             }
         }
     }

@@ -208,10 +208,14 @@ impl ChocolateOf {
     }
 }
 
-/// Puts another recipe in the place of a layer's.
+/// Puts another recipe in the place of a layer's. A water activity that was measured stays that of the recipe before.
 fn remake(piece: &mut Piece, layer: usize, make: impl FnOnce(&Recipe) -> Option<Recipe>) -> Option<()> {
-    let recipe = piece.layers.get_mut(layer)?.recipe.as_mut()?;
-    *recipe = make(recipe)?;
+    let layer = piece.layers.get_mut(layer)?;
+    let recipe = layer.recipe.as_mut()?;
+    let before = std::mem::replace(recipe, make(recipe)?);
+    if layer.measured.water_activity.is_some() && layer.measured_recipe.is_none() {
+        layer.measured_recipe = Some(before);
+    }
     Some(())
 }
 
