@@ -149,7 +149,7 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
 }
 
-/// How much more sucrose is in solution than stays there. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
+/// How much more sucrose there is than stays in solution, by mass. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
 fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature) -> Assessed {
     let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
     if composition.of(Constituent::Sucrose) <= 0.0 || composition.of(Constituent::Water) <= 0.0 {
@@ -157,7 +157,7 @@ fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature
     }
     match supersaturation(composition, SugarCrystal::Sucrose, store) {
         Ok(found) if found.in_range => {
-            Assessed::Known(Estimate::modelled(found.ratio.map(|supersaturation| supersaturation.get::<ratio>())))
+            Assessed::Known(Estimate::modelled(found.by_mass.map(|supersaturation| supersaturation.get::<ratio>())))
         }
         Ok(_) => Assessed::lacking(Quantity::SucroseSupersaturation),
         Err(_) => Assessed::lacking(Quantity::Composition),

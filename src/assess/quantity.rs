@@ -135,8 +135,8 @@ quantities! {
     ChocolateToLiquid "chocolate_to_liquid" One "chocolate per cream and spirit" "the layer's recipe";
     /// One if the gum was wetted before any spirit, zero if not.
     HydratedFirst "hydrated_first" One "gum wetted first" "whether the gum is wetted before the spirit goes in (hydrated_first)";
-    /// Sucrose in solution over what stays in solution.
-    SucroseSupersaturation "sucrose_supersaturation" One "supersaturation of sucrose" "the solubility of sucrose in spirit, which is not known here, or the layer's recipe";
+    /// Mass of sucrose over the most that stays in solution.
+    SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "the solubility of sucrose in spirit, which is not known here, or the layer's recipe";
     /// Ethanol in a filling whose water activity was measured.
     EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
     /// Water activity less the humidity of the workshop's air.

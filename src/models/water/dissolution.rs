@@ -75,6 +75,8 @@ impl SugarCrystal {
 pub struct Supersaturation {
     /// The sugar's activity over that of its saturated solution in water: above 1 it can crystallise, at 0 there is none of it.
     pub ratio: Band<Ratio>,
+    /// The sugar's mass over the most that would stay in solution in the same water beside everything else: 1 where the other is 1.
+    pub by_mass: Band<Ratio>,
     /// Whether the mixture lies where water activities were tested, 15 to 30 °C, and holds no more than 5 % of ethanol in its water.
     pub in_range: bool,
 }
@@ -86,7 +88,8 @@ pub struct Supersaturation {
 /// among all dissolved particles, and `a_s0` the sugar's activity in a solution in water alone that has the water activity `a`
 /// (Gibbs-Duhem: `d ln a_s0 = -w d ln a`, `w` the moles of water a mole holds). For the isotherm of [`Solute`] that is
 /// `ln a_s0 = ln x + 2 K1 (x - x²/2) + 3 K2 (x²/2 - x³/3) + 4 K3 (x³/3 - x⁴/4)`, but for a constant. A crystal with a mole of water
-/// compares `a_s a` instead of `a_s`.
+/// compares `a_s a` instead of `a_s`. By mass: what there is over what the [balance](super::water_activity) leaves in solution of more than enough,
+/// the ends of the band where `S` would be off by its error.
 ///
 /// # Units
 /// Dimensionless.
@@ -133,18 +136,31 @@ pub fn supersaturation(
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
     }
-    let cases: SmallVec<[(f64, bool); 4]> = (splits(composition)?.iter())
+    let cases: SmallVec<[(f64, Band<f64>, bool); 4]> = (splits(composition)?.iter())
         .map(|split| {
             let mixture = Mixture::new(composition, split, None);
             let case = Case::solve(&mixture, temperature, None, |_, _| {});
-            (supersaturated(&mixture, crystal, temperature, case.ln_u.exp()), case.in_range)
+            (supersaturated(&mixture, crystal, temperature, case.ln_u.exp()), by_mass(&mixture, crystal, temperature), case.in_range)
         })
         .collect();
-    let ratios = cases.iter().map(|(found, _)| Band::within_factor(*found, UNCERTAIN_BY));
+    let ratios = cases.iter().map(|(found, ..)| Band::within_factor(*found, UNCERTAIN_BY));
     Ok(Supersaturation {
         ratio: spanning(ratios).map(Ratio::new::<ratio>),
-        in_range: composition.spirit_strength() <= 0.05 && cases.iter().all(|(_, in_range)| *in_range),
+        by_mass: spanning(cases.iter().map(|(_, by_mass, _)| *by_mass)).map(Ratio::new::<ratio>),
+        in_range: composition.spirit_strength() <= 0.05 && cases.iter().all(|(.., in_range)| *in_range),
     })
+}
+
+/// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error.
+fn by_mass(mixture: &Mixture, crystal: SugarCrystal, temperature: Temperature) -> Band<f64> {
+    let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else {
+        return Band::exact(0.0);
+    };
+    let over = |factor: f64| {
+        let saturation = Saturation::of(crystal, share.solute, temperature);
+        share.particles / mixture.soluble(share, Saturation { activity: factor * saturation.activity, ..saturation })
+    };
+    Band { value: over(1.0), low: over(UNCERTAIN_BY), high: over(1.0 / UNCERTAIN_BY) }
 }
 
 /// The supersaturation of a mixture at rest at `u = -ln a` with everything dissolved.
@@ -276,6 +292,24 @@ mod tests {
             assert_relative_eq!(saturated_solids(invert, 20.0), solids, epsilon = 1e-4);
         }
         assert!((saturated_solids(0.5, 20.0) - 0.75).abs() < 0.006);
+    }
+
+    #[test]
+    fn by_mass_it_is_what_there_is_over_what_stays() {
+        let of = |parts: &[(Constituent, f64)]| supersaturation(&weighed(parts), SugarCrystal::Sucrose, celsius(20.0)).unwrap();
+        let soluble = SugarCrystal::Sucrose.solubility(celsius(20.0)).get::<ratio>();
+        for sucrose in [0.5, 2.0, 3.0, 5.0] {
+            let alone = of(&[(Constituent::Water, 1.0), (Constituent::Sucrose, sucrose)]).by_mass.value.get::<ratio>();
+            assert_relative_eq!(alone, sucrose / soluble, max_relative = 1e-6);
+        }
+        // Beside other sugars: with so much less of it, the mixture is just saturated.
+        let others = [(Constituent::Water, 1.0), (Constituent::Glucose, 0.8), (Constituent::Fructose, 0.8)];
+        let with = |sucrose: f64| of(&[others.as_slice(), &[(Constituent::Sucrose, sucrose)]].concat());
+        let heavy = with(3.0);
+        let stays = 3.0 / heavy.by_mass.value.get::<ratio>();
+        assert_relative_eq!(with(stays).ratio.value.get::<ratio>(), 1.0, max_relative = 1e-6);
+        assert!(heavy.by_mass.low < heavy.by_mass.value && heavy.by_mass.value < heavy.by_mass.high);
+        assert_relative_eq!(of(&others).by_mass.high.get::<ratio>(), 0.0);
     }
 
     #[test]

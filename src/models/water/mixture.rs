@@ -134,6 +134,19 @@ impl Mixture {
         rest
     }
 
+    /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it.
+    pub(super) fn soluble(&self, sugar: &Share, saturation: Saturation) -> f64 {
+        const MORE_THAN_ENOUGH: f64 = 100.0;
+        let mut beside = self.clone();
+        beside.solutes.retain(|share| share.solute.constituent != sugar.solute.constituent);
+        beside.count();
+        let particles = MORE_THAN_ENOUGH * (self.water + self.particles());
+        beside.sugars.push((Share { particles, ..*sugar }, saturation));
+        let alone = [(1.0, &beside)];
+        let held = settled(&alone, rest(&alone, None));
+        held.first().and_then(|held| held.sugars.last().copied()).unwrap_or(particles)
+    }
+
     fn count(&mut self) {
         self.steady = self.ideal() + self.solutes.iter().map(|share| share.particles).sum::<f64>();
     }
