@@ -11,6 +11,8 @@ use crate::units::{Band, Checked, Ph, Temperature, WaterActivity};
 const ROOM: f64 = 20.0;
 /// Below this share of water a filling is a fat with solids in it, and does not dry out.
 const WATERY: f64 = 0.05;
+/// The wettest class is only said to keep for days: one at least.
+const DAY: f64 = 86_400.0;
 /// A year: nothing here promises more than that.
 const YEAR: f64 = 365.0 * 86_400.0;
 /// The activities between which the mould-free time was measured.
@@ -55,7 +57,7 @@ fn usual_life(activity: &Estimate, store: Temperature) -> Band<f64> {
     let class = |activity: f64| {
         let class = shelf_life_class(WaterActivity::nearest(activity));
         let most = class.at_most().map_or(YEAR, |time| time.get::<second>());
-        let least = class.at_least().map_or(most / 2.0, |time| time.get::<second>());
+        let least = class.at_least().map_or(DAY, |time| time.get::<second>());
         (least, most)
     };
     let (shortest, _) = class(activity.band.high);

@@ -124,8 +124,8 @@ pub static CLASSES: [ShelfLifeClass; 8] = [
         name: "medium",
         growth: "Eurotium and other drought-tolerant moulds, sugar-tolerant yeasts",
         from: 0.70,
-        days: [None, Some(91.0)],
-        source: "a trade book, quoted on a confectioners' forum: about three months",
+        days: [Some(68.0), Some(91.0)],
+        source: "a trade book, quoted on a confectioners' forum: about three months; at least the mould-free days of cakes at 0.75 and 21 °C",
         known: Known::Seen,
         ..DRIEST
     },
@@ -155,8 +155,8 @@ pub static CLASSES: [ShelfLifeClass; 8] = [
         growth: "these, most yeasts, Staphylococcus aureus with its toxin",
         pathogens: Some("Staphylococcus aureus"),
         from: 0.85,
-        days: [None, Some(21.0)],
-        source: "trade books: two to three weeks at most, chilled",
+        days: [Some(6.0), Some(21.0)],
+        source: "trade books: two to three weeks at most, chilled; at least the mould-free days of cakes at 0.88 and 21 °C",
         ..DRIEST
     },
     ShelfLifeClass {
