@@ -24,12 +24,17 @@ pub(super) fn assess(part: &mut PartAssessment, piece: &Piece, layer: &Layer) {
     part.put(Quantity::DryingGap, drying_gap(part, piece));
     let keep = Assessed::declared_or(piece.keep.map(Checked::base), Quantity::KeepPromised);
     let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
+    let usual = activity.then(|activity| {
+        let band = usual_life(&activity, store);
+        Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: activity.in_range })
+    });
+    part.put(Quantity::UsualKeep, usual);
     part.put(
         Quantity::KeepOverUsual,
-        keep.with(activity, |keep, activity| {
-            let usual = usual_life(&activity, store);
-            let band = Band { value: keep.value() / usual.value, low: keep.value() / usual.high, high: keep.value() / usual.low };
-            Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: activity.in_range })
+        keep.with(usual, |keep, usual| {
+            let Band { value, low, high } = usual.band;
+            let band = Band { value: keep.value() / value, low: keep.value() / high, high: keep.value() / low };
+            Assessed::Known(Estimate { band, ..usual })
         }),
     );
     if piece.markets.contains(&Market::Us) {

@@ -147,6 +147,8 @@ quantities! {
     ActivityAtRest "activity_at_rest" One "water activity at rest with its neighbours" "recipes and amounts of the crisp and its neighbours, the crisp's measured water activity";
     /// Promised keeping time over what fillings of this activity keep.
     KeepOverUsual "keep_over_usual" One "promised keeping time over the usual" "how long it is to keep (keep), and the layer's recipe";
+    /// How long fillings of this activity usually keep.
+    UsualKeep "usual_keep" Day "usual keeping time" "the layer's recipe, or a measured water activity";
     /// One if the Food Code wants it kept cold, zero if not.
     NeedsCold "needs_cold" One "time or temperature control" "the layer's recipe and a measured pH";
     /// Mass of fat over mass of water.

@@ -4,7 +4,7 @@ use super::{Report, exchange, number};
 use crate::assess::{Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
 use crate::matter::AllergenSet;
-use crate::units::Choice;
+use crate::units::{Choice, Measure};
 
 /// Value, limit and by how much, in a sentence.
 pub(super) fn of(report: &Report, reading: &Reading) -> String {
@@ -14,19 +14,77 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
         Quantity::BrokenPromises => {
             format!("Promised free from, but in an ingredient or on shared equipment: {}.", allergens(report.assessment.broken_promises))
         }
-        quantity => comparison(quantity, reading),
+        quantity => pair(report, reading).unwrap_or_else(|| comparison(quantity, reading)),
     }
 }
 
-fn comparison(quantity: Quantity, reading: &Reading) -> String {
-    let value = number::estimate(quantity, &reading.value);
-    let known = match reading.value.evidence {
+/// What a ratio is made of: what there is, and what it is held against. At the bench both say more than their ratio.
+const fn terms(ratio: Quantity) -> Option<(Quantity, Quantity)> {
+    match ratio {
+        Quantity::KeepOverUsual => Some((Quantity::KeepPromised, Quantity::UsualKeep)),
+        Quantity::CapSupport => Some((Quantity::YieldValue, Quantity::YieldNeeded)),
+        Quantity::CapSupportAnyPour => Some((Quantity::YieldValue, Quantity::YieldNeededAnyPour)),
+        Quantity::WallDrained => Some((Quantity::PredictedWall, Quantity::WallThickness)),
+        _ => None,
+    }
+}
+
+/// A ratio held against one, by what it is made of; nothing where the ratio rests on something else, as a cap does that floats.
+fn pair(report: &Report, reading: &Reading) -> Option<String> {
+    let (there, due) = terms(reading.limit.quantity)?;
+    let known = |quantity| {
+        let of_part = report.assessment.part(reading.part)?.get(quantity).known();
+        of_part.or_else(|| report.assessment.whole.get(quantity).known())
+    };
+    let (is, against) = (known(there)?, known(due)?);
+    let by = is.value() - against.value();
+    if (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0) {
+        return None;
+    }
+    let missed = match reading.limit.side {
+        _ if reading.margin >= 0.0 => String::new(),
+        side => format!(", {} {}", number::shown(Measure::from_base(by.abs(), due.unit())), missed_by(side)),
+    };
+    let (is, against) = (number::brief(there, &is), number::brief(due, &against));
+    Some(format!(
+        "{} is {is}; {} is {against}{}{missed}.{}",
+        capitalised(there.words()),
+        due.words(),
+        known_as(reading.value.evidence),
+        doubt(reading)
+    ))
+}
+
+const fn missed_by(side: Side) -> &'static str {
+    match side {
+        Side::AtLeast => "short",
+        Side::AtMost => "over",
+    }
+}
+
+const fn known_as(evidence: Evidence) -> &'static str {
+    match evidence {
         Evidence::Declared => "",
         Evidence::Measured => ", measured",
         Evidence::Modelled => ", estimated",
         Evidence::Corrected => ", estimated from the batch that was measured",
         Evidence::Assumed => ", assumed",
-    };
+    }
+}
+
+fn doubt(reading: &Reading) -> &'static str {
+    if !reading.value.in_range {
+        " It lies outside the range the model was tested in: measure this."
+    } else if reading.is_uncertain() {
+        " The limit lies inside the uncertainty: measure this."
+    } else {
+        ""
+    }
+}
+
+fn comparison(quantity: Quantity, reading: &Reading) -> String {
+    let value = number::estimate(quantity, &reading.value);
+    let known = known_as(reading.value.evidence);
     let side = match reading.limit.side {
         Side::AtLeast => "at least",
         Side::AtMost => "at most",
@@ -35,17 +93,9 @@ fn comparison(quantity: Quantity, reading: &Reading) -> String {
     let by = number::shown(reading.difference(reading.margin.abs()));
     let missed = match reading.limit.side {
         _ if reading.margin >= 0.0 => String::new(),
-        Side::AtLeast => format!(", {by} short"),
-        Side::AtMost => format!(", {by} over"),
+        side => format!(", {by} {}", missed_by(side)),
     };
-    let doubt = if !reading.value.in_range {
-        " It lies outside the range the model was tested in: measure this."
-    } else if reading.is_uncertain() {
-        " The limit lies inside the uncertainty: measure this."
-    } else {
-        ""
-    };
-    format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{doubt}", capitalised(quantity.words()))
+    format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{}", capitalised(quantity.words()), doubt(reading))
 }
 
 /// The quantities a card shows beside its reading.
@@ -54,7 +104,9 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let shown = reading.rule.shows.iter().filter_map(|quantity| {
         let estimate = part.get(*quantity).known()?;
         let idle = *quantity == Quantity::SpiritStrength && estimate.value() <= 0.0;
-        (!idle && *quantity != reading.limit.quantity).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
+        let said = terms(reading.limit.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
+        (!idle && !said && *quantity != reading.limit.quantity)
+            .then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let shown: Vec<_> = shown.collect();
     let shown = (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))));
