@@ -139,8 +139,8 @@ quantities! {
     SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "the solubility of sucrose in spirit, which is not known here, or the layer's recipe";
     /// Ethanol in a filling whose water activity was measured.
     EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
-    /// Water activity less the humidity of the workshop's air.
-    DryingGap "drying_gap" One "water activity above the humidity of the air by" "the layer's recipe and the air's humidity (workshop, air_humidity)";
+    /// Water activity, as a humidity, less the humidity of the workshop's air.
+    DryingGap "drying_gap" PercentHumidity "humidity that the filling keeps, above that of the air, by" "the layer's recipe and the air's humidity (workshop, air_humidity)";
     /// Difference of water activity to the layer above.
     ActivityGap "activity_gap" One "difference of water activity to the layer above" "the recipes of both layers";
     /// Water activity of a crisp layer when it has come to rest with its neighbours.

@@ -19,7 +19,7 @@ crate::rule! {
         drivers: &[searched(KnobKind::Process)],
     }
     limits {
-        SKINS = Limit::at_most("drying.gap", Quantity::DryingGap, 0.15, Unit::One)
+        SKINS = Limit::at_most("drying.gap", Quantity::DryingGap, 15.0, Unit::PercentHumidity)
             .from(Standing::Practice, &source::VOCATIONAL_NOTES, "more than 15 points above the room for more than 24 h");
     }
     |look, out| {
