@@ -48,8 +48,8 @@ fn fillings_are_scaled_to_the_batch_with_what_is_lost() {
 #[test]
 fn a_full_mould_more_is_melted_than_stays() {
     let sheet = sheet(BOXES).unwrap();
-    // 24 × 13.5 cm³ at 1.25 g/cm³ run back from the last mould.
-    assert_relative_eq!(sheet.returned, 0.405, max_relative = 1e-9);
+    // 24 × 13.5 cm³ of liquid chocolate, 1.20 to 1.27 g/cm³, run back from the last mould.
+    assert!((0.3888..0.4115).contains(&sheet.returned), "{}", sheet.returned);
     // The walls and the cap fill what 5 g of filling leave of 13.5 cm³, at 1.2 to 1.4 g/cm³; a twentieth stays on bowls and tools.
     let stays = (sheet.melt - sheet.returned) * 0.95 / 120.0;
     assert!((0.0102..0.0133).contains(&stays), "{stays}");

@@ -220,7 +220,7 @@ quantities! {
     /// Humidity of the store.
     StorageHumidity "storage_humidity" PercentHumidity "storage humidity" "the storage humidity (storage, humidity)";
     /// Chocolate melted over what fills a mould to the rim.
-    MeltPool "melt_pool" One "chocolate melted over a full mould" "how much chocolate is melted (batch, melted) and the mould";
+    MeltPool "melt_pool" One "chocolate melted over a full mould" "how much chocolate is melted (batch, melted) and the mould with its cavities";
     /// One if it is sold at room temperature, zero if not.
     AmbientSale "ambient_sale" One "sale at room temperature" "how it is sold (storage, sale)";
     /// One if it is sold fresh, within days, zero if not.

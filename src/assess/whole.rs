@@ -22,8 +22,8 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     if let Some(top) = assessment.layers.last_mut() {
         top.under_cap = true;
     }
-    let Assessment { whole, layers, .. } = assessment;
-    workshop::assess(piece, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
+    let Assessment { whole, shell, layers, .. } = assessment;
+    workshop::assess(piece, shell, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
     assess_allergens(piece, assessment);
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);

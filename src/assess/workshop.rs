@@ -1,13 +1,13 @@
 //! What follows from how a piece is worked and stored.
 
 use super::chocolate::yes;
-use super::{Assessed, PartAssessment, Quantity};
+use super::{Assessed, Estimate, PartAssessment, Quantity};
 use crate::models::heat::condensation::dew_point;
 use crate::piece::{FillingKind, Piece, Sale, Storage};
-use crate::units::Checked;
 use crate::units::quantity::cubic_meter;
+use crate::units::{Band, Checked};
 
-pub(super) fn assess(piece: &Piece, whole: &mut PartAssessment, holds: impl Fn(FillingKind) -> bool) {
+pub(super) fn assess(piece: &Piece, shell: &PartAssessment, whole: &mut PartAssessment, holds: impl Fn(FillingKind) -> bool) {
     let workshop = &piece.workshop;
     let put = |whole: &mut PartAssessment, quantity, value: Option<f64>| whole.put(quantity, Assessed::declared_or(value, quantity));
     put(whole, Quantity::AmbientSale, Some(yes(piece.storage.sale() == Sale::Ambient)));
@@ -30,17 +30,21 @@ pub(super) fn assess(piece: &Piece, whole: &mut PartAssessment, holds: impl Fn(F
     put(whole, Quantity::CooledFor, workshop.cooled_for.map(Checked::base));
     // Whoever says nothing of the batch is not asked about it.
     if piece.batch.as_ref().is_some_and(|batch| batch.melted.is_some()) {
-        put(whole, Quantity::MeltPool, melt_pool(piece));
+        whole.put(Quantity::MeltPool, melt_pool(piece, shell.get(Quantity::ChocolateDensity)));
     }
     let air = workshop.air_temperature.zip(workshop.air_humidity);
     let above = air.zip(workshop.cooled_at).map(|((air, humidity), piece)| piece.celsius() - dew_point(air, humidity).celsius());
     put(whole, Quantity::AboveDewPoint, above);
 }
 
-/// Chocolate melted over what fills one mould to the rim; set chocolate weighs about 1300 kg/m³.
-fn melt_pool(piece: &Piece) -> Option<f64> {
-    const CHOCOLATE: f64 = 1300.0;
-    let (mould, melted) = (piece.mould?, piece.batch.as_ref()?.melted?);
-    let full = f64::from(mould.cavities?) * mould.cavity.volume().get::<cubic_meter>() * CHOCOLATE;
-    (full > 0.0).then(|| melted.base() / full)
+/// Chocolate melted over what fills one mould to the rim.
+fn melt_pool(piece: &Piece, density: Assessed) -> Assessed {
+    let volume = piece.mould.and_then(|mould| Some(f64::from(mould.cavities?) * mould.cavity.volume().get::<cubic_meter>()));
+    let melted = piece.batch.as_ref().and_then(|batch| batch.melted);
+    let Some((volume, melted)) = volume.filter(|volume| *volume > 0.0).zip(melted) else { return Assessed::lacking(Quantity::MeltPool) };
+    let density = if density == Assessed::Absent { Assessed::lacking(Quantity::ChocolateDensity) } else { density };
+    density.then(|density| {
+        let Band { value, low, high } = density.band.map(|density| melted.base() / (volume * density));
+        Assessed::Known(Estimate { band: Band { value, low: high, high: low }, ..density })
+    })
 }

@@ -12,8 +12,6 @@ use std::fmt::Write;
 /// practice).
 const CHOCOLATE_LOST: f64 = 0.05;
 const FILLING_LOST: f64 = 0.08;
-/// Liquid chocolate, kg/m³, for what a mould takes to the rim.
-const LIQUID_CHOCOLATE: f64 = 1250.0;
 /// A weighing is honest from so many divisions of the scale: rounding is then at most 1 %.
 const HONEST: f64 = 50.0;
 
@@ -98,7 +96,8 @@ impl BatchSheet {
         let count = f64::from(pieces);
         let chocolate = count * (mass(assessment.shell.get(Quantity::ShellMass))? + mass(assessment.cap.get(Quantity::CapMass))?);
         // The last mould is filled to the rim like the first, so a full mould is melted beyond what stays in the pieces.
-        let drained = f64::from(cavities) * mould.cavity.volume().get::<cubic_meter>() * LIQUID_CHOCOLATE;
+        let liquid = mass(assessment.shell.get(Quantity::ChocolateDensity))?;
+        let drained = f64::from(cavities) * mould.cavity.volume().get::<cubic_meter>() * liquid;
         let melt = (chocolate / (1.0 - CHOCOLATE_LOST) + drained).max(batch.melted.map_or(0.0, Checked::base));
         let overage = batch.overage.map_or(FILLING_LOST, Checked::base);
         let scale = piece.workshop.scale_division.map(Checked::base);
