@@ -18,6 +18,14 @@ choices! {
     }
 }
 
+impl ChocolateKind {
+    /// Whether it is made with milk, whose fat softens it.
+    #[must_use]
+    pub const fn holds_milk(self) -> bool {
+        matches!(self, Self::Milk | Self::White | Self::Ruby)
+    }
+}
+
 /// A chocolate as its maker's sheet describes it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Chocolate {

@@ -24,7 +24,7 @@ crate::rule! {
             .from(Standing::Practice, &source::MOULDING_COURSE, "at most 28 °C");
     }
     |look, out| {
-        if matches!(look.assessment.shell.chocolate, Some(ChocolateKind::Milk | ChocolateKind::White | ChocolateKind::Ruby)) {
+        if look.assessment.shell.chocolate.is_some_and(ChocolateKind::holds_milk) {
             look.compare(&WARM_FOR_MILK, out);
         }
         if look.assessment.shell.chocolate.is_some() {

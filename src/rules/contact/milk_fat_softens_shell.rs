@@ -21,7 +21,7 @@ crate::rule! {
             .from(Standing::Practice, &source::COMMON_PRACTICE, "fillings rich in butterfat are the most susceptible");
     }
     |look, out| {
-        if matches!(look.assessment.shell.chocolate, Some(ChocolateKind::Milk | ChocolateKind::White)) {
+        if look.assessment.shell.chocolate.is_some_and(ChocolateKind::holds_milk) {
             look.compare(&RICH, out);
         }
     }

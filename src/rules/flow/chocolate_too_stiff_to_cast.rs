@@ -24,8 +24,8 @@ crate::rule! {
             .from(Standing::Conjecture, &source::PROJECT, "measured chocolates run from 1.5 to 14.6 Pa s");
     }
     |look, out| {
-        let dark = matches!(look.at.chocolate, Some(ChocolateKind::Dark) | None);
-        look.compare(if dark { &STIFF } else { &STIFF_MILK }, out);
+        let milky = look.at.chocolate.is_some_and(ChocolateKind::holds_milk);
+        look.compare(if milky { &STIFF_MILK } else { &STIFF }, out);
         look.compare(&SLOW, out);
     }
 }
