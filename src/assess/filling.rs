@@ -93,7 +93,9 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
     }
     let sucrose = composition.of(Constituent::Sucrose);
     if sucrose > 0.0 {
-        let others = composition.of_role(Role::Sugar) + composition.of_role(Role::Saccharide) - sucrose;
+        // Lactose is no syrup: it crystallises beside the sucrose.
+        let milk = composition.of(Constituent::Lactose) + composition.of(Constituent::UnsplitMilkSugars);
+        let others = composition.of_role(Role::Sugar) + composition.of_role(Role::Saccharide) - sucrose - milk;
         part.put(Quantity::DoctorRatio, Assessed::declared(others / sucrose));
     }
     if water > 0.0 {

@@ -121,7 +121,7 @@ quantities! {
     FatFreeCocoa "fat_free_cocoa" Percent "fat-free cocoa" "the layer's recipe";
     /// Dissolved solids over dissolved solids and water.
     DissolvedSolids "dissolved_solids" Brix "dissolved solids" "the layer's recipe";
-    /// Sugars other than sucrose, with the body of syrups, over sucrose.
+    /// Sugars other than sucrose and those of milk, with the body of syrups, over sucrose.
     DoctorRatio "doctor_ratio" One "syrup solids per sugar" "the layer's recipe";
     /// The most of one humectant: glucose syrup, invert sugar, honey, a polyol.
     LargestHumectant "largest_humectant" Percent "the most of one humectant" "the layer's recipe";
