@@ -2,7 +2,7 @@
 
 use super::chocolate::Poured;
 use super::{Assessed, PartAssessment, Quantity, shell};
-use crate::piece::Piece;
+use crate::piece::{Cap, Piece};
 use crate::units::Checked;
 
 /// The cap's chocolate as it is poured: the shell's, unless another is named.
@@ -24,11 +24,15 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
 
 /// What follows from the cap's own description. Where it is poured from the shell's chocolate with nothing of its own, the chocolate is
 /// judged once, with the shell.
+/// Whether its chocolate is mixed apart from the shell's.
+pub(super) fn is_mixed_apart(cap: &Cap) -> bool {
+    cap.chocolate.is_some() || !cap.emulsifiers.is_empty() || !cap.stirred_in.is_empty()
+}
+
 pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
     *part = PartAssessment::NOTHING;
     let Some(cap) = &piece.cap else { return };
-    let own = cap.chocolate.is_some() || cap.temper.is_some() || !cap.emulsifiers.is_empty() || !cap.stirred_in.is_empty();
-    if let (true, Some(poured)) = (own, poured(piece)) {
+    if let (true, Some(poured)) = (is_mixed_apart(cap) || cap.temper.is_some(), poured(piece)) {
         poured.assess(part);
     }
     part.put(Quantity::CapThickness, Assessed::declared_or(cap.thickness.map(Checked::base), Quantity::CapThickness));

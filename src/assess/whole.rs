@@ -1,7 +1,7 @@
 //! What the parts make together: how the layers stand in the shell, what the cap weighs on, allergens and promises.
 
 use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, contact, shell, workshop};
-use crate::matter::{Allergen, AllergenSet};
+use crate::matter::{Allergen, AllergenSet, Emulsifier};
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
 use crate::models::heat::warm_filling::{self, Charge};
@@ -233,7 +233,7 @@ fn assess_masses(piece: &Piece, assessment: &mut Assessment, outer: Option<Cavit
     let add = |one: Assessed, two: Assessed| one.with(two, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
     let chocolate = add(shell_mass, cap_mass);
     let piece_mass = assessment.layers.iter().map(|layer| layer.get(Quantity::LayerMass)).fold(chocolate, add);
-    assessment.shell.put(Quantity::DoseInDivisions, dose_in_divisions(piece, chocolate));
+    assessment.shell.put(Quantity::DoseInDivisions, dose_in_divisions(piece, shell_mass, cap_mass, chocolate));
     assessment.shell.put(Quantity::ShellMass, shell_mass);
     assessment.cap.put(Quantity::CapMass, cap_mass);
     assessment.whole.put(Quantity::PieceMass, piece_mass);
@@ -242,16 +242,30 @@ fn assess_masses(piece: &Piece, assessment: &mut Assessment, outer: Option<Cavit
     assessment.whole.put(Quantity::ChocolateShare, share);
 }
 
-/// The smallest emulsifier dose for all the shells and caps of the batch, in divisions of the scale.
-fn dose_in_divisions(piece: &Piece, chocolate: Assessed) -> Assessed {
-    let doses = piece.shell.iter().flat_map(|shell| &shell.emulsifiers).map(|emulsifier| emulsifier.dose.base());
-    let Some(dose) = doses.filter(|dose| *dose > 0.0).reduce(f64::min) else { return Assessed::Absent };
+/// The smallest emulsifier dose for all the shells and caps of the batch, in divisions of the scale: into one pot, or into two where the cap's
+/// chocolate is mixed apart.
+fn dose_in_divisions(piece: &Piece, shell_mass: Assessed, cap_mass: Assessed, both: Assessed) -> Assessed {
+    let least = |emulsifiers: &[Emulsifier]| {
+        emulsifiers.iter().map(|emulsifier| emulsifier.dose.base()).filter(|dose| *dose > 0.0).reduce(f64::min)
+    };
+    let apart = piece.cap.as_ref().filter(|cap| cap::is_mixed_apart(cap));
+    let of_shell = piece.shell.as_ref().and_then(|shell| least(&shell.emulsifiers));
+    let of_cap = apart.and_then(|_| least(cap::poured(piece)?.emulsifiers));
+    let pots = [(of_shell, if apart.is_some() { shell_mass } else { both }), (of_cap, cap_mass)];
+    let doses = pots.into_iter().filter_map(|(dose, pot)| {
+        let dose = dose?;
+        Some(pot.then(|pot| Assessed::Known(by_arithmetic(pot.band.map(|mass| mass * dose)))))
+    });
+    let smaller =
+        |one: Assessed, two: Assessed| one.with(two, |one, two| Assessed::Known(if one.value() <= two.value() { one } else { two }));
+    let Some(dose) = doses.reduce(smaller) else { return Assessed::Absent };
     let moulds = piece.batch.as_ref().and_then(|batch| batch.moulds).map(f64::from);
     let cavities = piece.mould.and_then(|mould| mould.cavities).map(f64::from);
     let division = piece.workshop.scale_division.map(Checked::base).filter(|division| *division > 0.0);
     match (moulds, cavities, division) {
-        (Some(moulds), Some(cavities), Some(division)) => chocolate
-            .then(|chocolate| Assessed::Known(by_arithmetic(chocolate.band.map(|mass| mass * moulds * cavities * dose / division)))),
+        (Some(moulds), Some(cavities), Some(division)) => {
+            dose.then(|dose| Assessed::Known(by_arithmetic(dose.band.map(|mass| mass * moulds * cavities / division))))
+        }
         _ => Assessed::lacking(Quantity::DoseInDivisions),
     }
 }
