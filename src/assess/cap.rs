@@ -12,7 +12,9 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
     let temper = cap.temper.or(shell.and_then(|shell| shell.temper));
     let temperature = piece.workshop.chocolate_temperature;
     match (&cap.chocolate, shell) {
-        (Some(chocolate), _) => Some(Poured { chocolate, emulsifiers: &cap.emulsifiers, stirred_in: &cap.stirred_in, temper, temperature }),
+        (Some(chocolate), _) => {
+            Some(Poured { chocolate, emulsifiers: &cap.emulsifiers, stirred_in: &cap.stirred_in, seed: None, temper, temperature })
+        }
         (None, Some(shell)) => {
             let emulsifiers = if cap.emulsifiers.is_empty() { shell.emulsifiers } else { &cap.emulsifiers };
             let stirred_in = if cap.stirred_in.is_empty() { shell.stirred_in } else { &cap.stirred_in };
@@ -22,13 +24,13 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
     }
 }
 
-/// What follows from the cap's own description. Where it is poured from the shell's chocolate with nothing of its own, the chocolate is
-/// judged once, with the shell.
 /// Whether its chocolate is mixed apart from the shell's.
 pub(super) fn is_mixed_apart(cap: &Cap) -> bool {
     cap.chocolate.is_some() || !cap.emulsifiers.is_empty() || !cap.stirred_in.is_empty()
 }
 
+/// What follows from the cap's own description. Where it is poured from the shell's chocolate with nothing of its own, the chocolate is
+/// judged once, with the shell.
 pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
     *part = PartAssessment::NOTHING;
     let Some(cap) = &piece.cap else { return };

@@ -4,7 +4,7 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
 use crate::matter::{AllergenSet, Composition, Constituent, Emulsifier, Ingredient};
 use crate::models::density::chocolate as density;
 use crate::models::flow::{casting_flow::CastingFlow, couverture::Couverture, emulsifier};
-use crate::piece::{StirredIn, Temper};
+use crate::piece::{Seed, SeedKind, StirredIn, Temper};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, pascal_second};
 use crate::units::{Band, Checked, Temperature, Viscosity, YieldValue};
 
@@ -14,6 +14,7 @@ pub(super) struct Poured<'a> {
     pub(super) chocolate: &'a Ingredient,
     pub(super) emulsifiers: &'a [Emulsifier],
     pub(super) stirred_in: &'a [StirredIn],
+    pub(super) seed: Option<Seed>,
     pub(super) temper: Option<Temper>,
     pub(super) temperature: Option<Temperature>,
 }
@@ -41,7 +42,7 @@ impl Poured<'_> {
         let stirred_in =
             |constituent| self.stirred_in.iter().map(|added| added.dose.base() * added.ingredient.composition.of(constituent)).sum();
         part.put(Quantity::AddedWater, Assessed::declared(stirred_in(Constituent::Water)));
-        part.put(Quantity::CocoaButterAdded, Assessed::declared(stirred_in(Constituent::CocoaButter)));
+        part.put(Quantity::CocoaButterAdded, Assessed::declared(stirred_in(Constituent::CocoaButter) + self.seed_butter()));
         let fat = composition.fat();
         part.put(Quantity::ChocolateFat, Assessed::declared(fat));
         part.put(Quantity::OilOfChocolate, Assessed::declared(composition.of(Constituent::LiquidOil)));
@@ -128,11 +129,18 @@ impl Poured<'_> {
 
     /// The chocolate with all that is stirred into it, emulsifiers apart.
     pub(super) fn composition(&self) -> Composition {
-        if self.stirred_in.is_empty() {
+        let seed = self.seed_butter();
+        if self.stirred_in.is_empty() && seed <= 0.0 {
             return self.chocolate.composition;
         }
+        let (butter, own) = (Composition::pure(Constituent::CocoaButter), (&self.chocolate.composition, 1.0));
         let added = self.stirred_in.iter().map(|added| (&added.ingredient.composition, added.dose.base()));
-        Composition::blend(std::iter::once((&self.chocolate.composition, 1.0)).chain(added)).unwrap_or(self.chocolate.composition)
+        Composition::blend([own, (&butter, seed)].into_iter().chain(added)).unwrap_or(self.chocolate.composition)
+    }
+
+    /// Cocoa butter that comes in as seed, of the chocolate's weight.
+    fn seed_butter(&self) -> f64 {
+        self.seed.filter(|seed| seed.kind == SeedKind::CocoaButter).map_or(0.0, |seed| seed.dose.base())
     }
 
     /// Density of the chocolate as it is poured, in kg/m³.

@@ -14,6 +14,7 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
         chocolate: &shell.chocolate,
         emulsifiers: &shell.emulsifiers,
         stirred_in: &shell.stirred_in,
+        seed: shell.seed,
         temper: shell.temper,
         temperature: piece.workshop.chocolate_temperature,
     })
