@@ -19,7 +19,7 @@ crate::rule! {
         THIN = Limit::at_least("gel-solids.min", Quantity::DissolvedSolids, 74.0, Unit::Brix)
             .from(Standing::Practice, &source::PUREE_MAKER, "final soluble solids 74 to 75 %");
         THICK = Limit::at_most("gel-solids.max", Quantity::DissolvedSolids, 76.0, Unit::Brix)
-            .from(Standing::Practice, &source::PUREE_MAKER, "final soluble solids 74 to 75 %");
+            .from(Standing::Practice, &source::COMMON_PRACTICE, "74 to 76 Bx; the maker's sheet of the lower limit ends at 75 %");
         SHARP = Limit::at_least("gel-acid.min", Quantity::Ph, 3.0, Unit::AcidityUnit)
             .from(Standing::Practice, &source::PUREE_MAKER, "pH 3 to 3.5");
         FLAT = Limit::at_most("gel-acid.max", Quantity::Ph, 3.5, Unit::AcidityUnit)
