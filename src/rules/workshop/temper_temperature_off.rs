@@ -18,7 +18,7 @@ crate::rule! {
     }
     limits {
         COLD = Limit::at_least("temper.cold", Quantity::WorkingTemperature, 27.0, Unit::Celsius)
-            .from(Standing::Practice, &source::GREWELING_2007, "below 27 °C it thickens and forms unstable crystals");
+            .from(Standing::Practice, &source::GREWELING_2007, "any chocolate: below 27 °C it thickens and forms unstable crystals");
         DARK_LOW = Limit::at_least("temper.dark-low", Quantity::WorkingTemperature, 31.0, Unit::Celsius)
             .from(Standing::Practice, &source::GREWELING_2007, "dark, 31 to 32 °C");
         DARK_HIGH = Limit::at_most("temper.dark-high", Quantity::WorkingTemperature, 32.0, Unit::Celsius)
@@ -47,11 +47,12 @@ crate::rule! {
             return;
         }
         let window: &[&Limit] = match look.at.chocolate {
-            Some(ChocolateKind::Dark) => &[&COLD, &DARK_LOW, &DARK_HIGH, &DARK_LOST],
-            Some(ChocolateKind::Milk) => &[&COLD, &MILK_LOW, &MILK_HIGH, &MILK_LOST],
-            Some(ChocolateKind::White) => &[&COLD, &WHITE_LOW, &WHITE_HIGH, &WHITE_LOST],
-            // No window is published for ruby chocolate.
-            Some(ChocolateKind::Ruby) | None => &[],
+            Some(ChocolateKind::Dark) => &[&DARK_LOW, &DARK_HIGH, &DARK_LOST],
+            Some(ChocolateKind::Milk) => &[&MILK_LOW, &MILK_HIGH, &MILK_LOST],
+            Some(ChocolateKind::White) => &[&WHITE_LOW, &WHITE_HIGH, &WHITE_LOST],
+            // No window is published for ruby chocolate, only what is too cold for any.
+            Some(ChocolateKind::Ruby) => &[&COLD],
+            None => &[],
         };
         for limit in window {
             look.compare(limit, out);
