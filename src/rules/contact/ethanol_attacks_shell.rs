@@ -27,6 +27,9 @@ crate::rule! {
             .from(Standing::Practice, &source::BOEHME_2012, "the strongest filling studied; beyond it only with a crust");
     }
     |look, out| {
+        if look.assessment.shell.chocolate.is_none() {
+            return;
+        }
         look.compare(&FELT, out);
         look.compare(&HARMS, out);
         if look.at.crystals != Some(Crystals::Crust) {

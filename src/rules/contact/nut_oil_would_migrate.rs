@@ -27,6 +27,9 @@ crate::rule! {
             .from(Standing::Practice, &source::COMMON_PRACTICE, "above 22 °C; half through 2 mm within 7 to 12 h at 30 °C");
     }
     |look, out| {
+        if look.assessment.shell.chocolate.is_none() {
+            return;
+        }
         match look.get(Quantity::FreeOil).value() {
             Some(oil) if oil > FREE => {
                 let whole = look.of_whole();
