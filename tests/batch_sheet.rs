@@ -17,7 +17,7 @@ mould = { shape = "box", length = "30 mm", width = "30 mm", depth = "15 mm", cav
 shell = { chocolate = "house", thickness = "2 mm", temper = "tempered", emulsifier = [{ kind = "lecithin", form = "fluid", dose = "1 g/kg" }] }
 cap = { coats = 2 }
 workshop = { scale_division = "1 g" }
-batch = { moulds = 5, overage = "8 %", scrap = "4 %", prices = { house = 10, cream-35 = 4 } }
+batch = { moulds = 5, overage = "8 %", scrap = "4 %", prices = { house = 10, cream-35 = 4, lecithin-fluid-sunflower = 20 } }
 
 [[piece.layer]]
 name = "ganache"
@@ -61,8 +61,11 @@ fn a_full_mould_more_is_melted_than_stays() {
 #[test]
 fn a_price_lacking_is_told_and_no_cost_made_up() {
     let priced = sheet(BOXES).unwrap();
-    let chocolate = (priced.melt - priced.returned) * 0.95 + 0.648 * 0.60;
-    assert_relative_eq!(priced.cost.unwrap(), (10.0 * chocolate + 4.0 * 0.648 * 0.45) / 115.0, max_relative = 1e-9);
+    // All that is used up: of what is poured 1000 parts in 1001 are chocolate and one is lecithin.
+    let poured = priced.melt - priced.returned;
+    let chocolate = poured * 1000.0 / 1001.0 + 0.648 * 0.60;
+    let cost = 10.0 * chocolate + 4.0 * 0.648 * 0.45 + 20.0 * poured / 1001.0;
+    assert_relative_eq!(priced.cost.unwrap(), cost / 115.0, max_relative = 1e-9);
     let unpriced = sheet(&BOXES.replace(", cream-35 = 4", "")).unwrap();
     assert_eq!((unpriced.cost, unpriced.unpriced.as_slice()), (None, &["cream-35".to_owned()][..]));
     assert!(unpriced.to_markdown().contains("No cost for want of a price for: cream-35."));
@@ -105,4 +108,20 @@ fn what_lacks_is_named() {
     let no_mould =
         BOXES.replace("mould = { shape = \"box\", length = \"30 mm\", width = \"30 mm\", depth = \"15 mm\", cavities = 24 }", "");
     assert!(sheet(&no_mould).unwrap_err().to_string().contains("the mould"));
+}
+
+#[test]
+fn what_is_stirred_in_and_dosed_is_paid_for() {
+    let unpriced = |document: &str| sheet(document).unwrap().unpriced;
+    assert_eq!(unpriced(&BOXES.replace(", lecithin-fluid-sunflower = 20", "")), ["lecithin-fluid"]);
+    let thinned =
+        BOXES.replace("temper = \"tempered\",", "temper = \"tempered\", added = [{ ingredient = \"cocoa-butter\", dose = \"4 %\" }],");
+    assert_eq!(unpriced(&thinned), ["cocoa-butter"]);
+    let priced = sheet(&thinned.replace("house = 10,", "house = 10, cocoa-butter = 30,")).unwrap();
+    let poured = priced.melt - priced.returned;
+    let cost = poured * (10.0 + 30.0 * 0.04 + 20.0 * 0.001) / 1.041 + 10.0 * 0.648 * 0.60 + 4.0 * 0.648 * 0.45;
+    assert_relative_eq!(priced.cost.unwrap(), cost / 115.0, max_relative = 1e-9);
+    // A cap of another chocolate is bought apart.
+    let capped = BOXES.replace("cap = { coats = 2 }", "cap = { coats = 2, chocolate = \"dark-couverture-64\" }");
+    assert_eq!(unpriced(&capped), ["dark-couverture-64"]);
 }

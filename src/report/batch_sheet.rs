@@ -2,7 +2,7 @@
 
 use super::number;
 use crate::assess::{Assessment, Quantity, assess};
-use crate::matter::{Emulsifier, EmulsifierForm, RecipeLine};
+use crate::matter::{Emulsifier, EmulsifierForm, EmulsifierKind, RecipeLine};
 use crate::piece::{Layer, Piece, Temper};
 use crate::units::quantity::cubic_meter;
 use crate::units::{Checked, Choice, Measure, Unit};
@@ -94,7 +94,9 @@ impl BatchSheet {
         let batch = piece.batch.clone().unwrap_or_default();
         let pieces = cavities.saturating_mul(batch.moulds.unwrap_or(1));
         let count = f64::from(pieces);
-        let chocolate = count * (mass(assessment.shell.get(Quantity::ShellMass))? + mass(assessment.cap.get(Quantity::CapMass))?);
+        let [shell, cap] =
+            [mass(assessment.shell.get(Quantity::ShellMass))?, mass(assessment.cap.get(Quantity::CapMass))?].map(|mass| count * mass);
+        let chocolate = shell + cap;
         // The last mould is filled to the rim like the first, so a full mould is melted beyond what stays in the pieces.
         let liquid = mass(assessment.shell.get(Quantity::ChocolateDensity))?;
         let drained = f64::from(cavities) * mould.cavity.volume().get::<cubic_meter>() * liquid;
@@ -119,16 +121,17 @@ impl BatchSheet {
             cost: None,
             unpriced: Vec::new(),
         };
-        sheet.price(piece, chocolate, good.floor().max(1.0), &batch.prices);
+        let used = [shell, cap].map(|mass| mass / (1.0 - CHOCOLATE_LOST));
+        sheet.price(piece, used, good.floor().max(1.0), &batch.prices);
         Ok(sheet)
     }
 
-    /// Adds up what the ingredients cost, where all that is weighed has a price.
-    fn price(&mut self, piece: &Piece, chocolate: f64, good: f64, prices: &[(String, f64)]) {
+    /// Adds up what the ingredients cost, lost ones included, where all that is used has a price.
+    fn price(&mut self, piece: &Piece, used: [f64; 2], good: f64, prices: &[(String, f64)]) {
         if prices.is_empty() {
             return;
         }
-        let mut uses: Vec<(String, f64)> = piece.shell.iter().map(|shell| (shell.chocolate.name.clone(), chocolate)).collect();
+        let mut uses = chocolate_uses(piece, used, prices);
         for (layer, sheet) in piece.layers.iter().zip(&self.layers) {
             let lines = layer.recipe.iter().flat_map(|recipe| recipe.lines());
             uses.extend(lines.zip(&sheet.weighings).map(|(line, weighing)| (line.ingredient.name.clone(), weighing.mass)));
@@ -220,6 +223,47 @@ fn layer_sheet(layer: &Layer, needed: f64, scale: Option<f64>) -> LayerSheet {
         needed,
         weighings: recipe.lines().iter().map(weighing).collect(),
         cooked_to: recipe.cooked_to().map(|mass| factor * mass.base()),
+    }
+}
+
+/// What the chocolate of shells and caps is mixed from: in one pot, or in two where the cap's is another.
+fn chocolate_uses(piece: &Piece, [of_shell, of_cap]: [f64; 2], prices: &[(String, f64)]) -> Vec<(String, f64)> {
+    let Some(shell) = &piece.shell else { return Vec::new() };
+    let from_shell = (&shell.chocolate, shell.emulsifiers.as_slice(), shell.stirred_in.as_slice());
+    let from_cap = piece.cap.as_ref().map_or(from_shell, |cap| {
+        let (chocolate, emulsifiers, stirred_in) = from_shell;
+        match &cap.chocolate {
+            Some(own) => (own, cap.emulsifiers.as_slice(), cap.stirred_in.as_slice()),
+            None => (
+                chocolate,
+                if cap.emulsifiers.is_empty() { emulsifiers } else { &cap.emulsifiers },
+                if cap.stirred_in.is_empty() { stirred_in } else { &cap.stirred_in },
+            ),
+        }
+    });
+    let mut uses = Vec::new();
+    for ((chocolate, emulsifiers, stirred_in), mass) in [(from_shell, of_shell), (from_cap, of_cap)] {
+        let added = stirred_in.iter().map(|added| (added.ingredient.name.clone(), added.dose.base()));
+        let dosed = emulsifiers.iter().map(|emulsifier| (priced_as(emulsifier, prices), emulsifier.dose.base()));
+        let doses: Vec<_> = added.chain(dosed).collect();
+        // Doses are of the chocolate's weight, and what is poured holds both.
+        let own = mass / (1.0 + doses.iter().map(|(_, dose)| dose).sum::<f64>());
+        uses.push((chocolate.name.clone(), own));
+        uses.extend(doses.into_iter().map(|(name, dose)| (name, own * dose)));
+    }
+    uses
+}
+
+/// The name under which an emulsifier is priced, as in the larder; where its plant is not said, any of its kind and form that has a price.
+fn priced_as(emulsifier: &Emulsifier, prices: &[(String, f64)]) -> String {
+    let kind = emulsifier.kind.key();
+    if emulsifier.kind != EmulsifierKind::Lecithin {
+        return kind.into();
+    }
+    let form = format!("{kind}-{}", emulsifier.form.key());
+    match emulsifier.source {
+        Some(plant) => format!("{form}-{}", plant.key()),
+        None => prices.iter().map(|(name, _)| name).find(|name| name.starts_with(&form)).cloned().unwrap_or(form),
     }
 }
 
