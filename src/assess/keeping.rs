@@ -1,10 +1,10 @@
 //! How long a filling keeps, and what happens to its water before it is closed.
 
 use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
-use crate::matter::Market;
-use crate::models::growth::{TimeTemperatureControl, Treatment, mould_free, shelf_life_class, time_temperature_control};
+use crate::matter::{Market, Recipe, RecipeLine};
+use crate::models::growth::{TimeTemperatureControl, Treatment, mould_free, shelf_life_class, sorbic_acid_of, time_temperature_control};
 use crate::piece::{Layer, Piece};
-use crate::units::quantity::second;
+use crate::units::quantity::{ratio, second};
 use crate::units::{Band, Checked, Ph, Temperature, WaterActivity};
 
 /// A store that is not described, in degrees Celsius.
@@ -37,12 +37,22 @@ pub(super) fn assess(part: &mut PartAssessment, piece: &Piece, layer: &Layer) {
             Assessed::Known(Estimate { band, ..usual })
         }),
     );
+    part.put(Quantity::SorbicAcid, layer.recipe.as_ref().map_or(Assessed::lacking(Quantity::SorbicAcid), sorbic_acid));
     if piece.markets.contains(&Market::Us) {
         part.put(Quantity::NeedsCold, needs_cold(part, layer));
     }
     if layer.measured.water_activity.is_some() && layer.measured_recipe.is_none() {
         part.put(Quantity::EthanolAtMeter, part.get(Quantity::Ethanol));
     }
+}
+
+/// The preservative of yeasts and moulds.
+fn sorbic_acid(recipe: &Recipe) -> Assessed {
+    let acid = |line: &RecipeLine| {
+        let additive = line.ingredient.additive.as_deref().unwrap_or_default();
+        line.mass.base() * sorbic_acid_of(additive).get::<ratio>()
+    };
+    Assessed::declared(recipe.lines().iter().map(acid).sum::<f64>() / recipe.yielded())
 }
 
 /// How far a watery filling is above the humidity of the room.

@@ -157,6 +157,8 @@ quantities! {
     WaterActivity "water_activity" One "water activity" "the layer's recipe, or a measured water activity";
     /// Water activity with all ethanol taken out.
     ActivityWithoutEthanol "water_activity_without_ethanol" One "water activity with its ethanol left out" "the layer's recipe";
+    /// Sorbic acid, that of its potassium salt included.
+    SorbicAcid "sorbic_acid" MilligramPerKilogram "sorbic acid" "the layer's recipe";
     /// pH.
     Ph "ph" AcidityUnit "pH" "a measured pH";
     /// Density of a filling.

@@ -103,7 +103,7 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let part = report.assessment.part(reading.part)?;
     let shown = reading.rule.shows.iter().filter_map(|quantity| {
         let estimate = part.get(*quantity).known()?;
-        let idle = *quantity == Quantity::SpiritStrength && estimate.value() <= 0.0;
+        let idle = matches!(quantity, Quantity::SpiritStrength | Quantity::SorbicAcid) && estimate.value() <= 0.0;
         let said = terms(reading.limit.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
         (!idle && !said && *quantity != reading.limit.quantity)
             .then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
