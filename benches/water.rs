@@ -1,7 +1,7 @@
 //! How long a water activity with its band takes, and the exact root for comparison.
 
 use cordial::matter::{Composition, Constituent, Constituent::*, Crystals, Larder, Recipe, RecipeLine};
-use cordial::models::water::{exact_water_activity, water_activity};
+use cordial::models::water::{Isotherms, water_activity, water_activity_by};
 use cordial::units::{Checked, Measure, Temperature};
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
@@ -56,7 +56,9 @@ fn activities(criterion: &mut Criterion) {
         let Some(filling) = filling else { continue };
         let mut group = criterion.benchmark_group(name);
         group.bench_function("value and band", |bencher| bencher.iter(|| water_activity(black_box(&filling), crystals, room)));
-        group.bench_function("exact root", |bencher| bencher.iter(|| exact_water_activity(black_box(&filling), crystals, room)));
+        let shipped = Isotherms::shipped();
+        let exactly = || water_activity_by(&shipped, black_box(&filling), crystals, room);
+        group.bench_function("by the exact inverse of every isotherm", |bencher| bencher.iter(exactly));
         group.finish();
     }
 }

@@ -1,9 +1,8 @@
 //! The additive water balance.
 
 use super::{
-    Sorbent,
-    mixture::{Mixture, Split, exact_rest, rest, settled},
-    table::Place,
+    Isotherms, Sorbent,
+    mixture::{Mixture, Split, rest, settled},
     uncertainty::{Makeup, standard_uncertainty},
 };
 use crate::matter::{Composition, Constituent, Crystals};
@@ -110,7 +109,7 @@ pub enum WaterBalanceError {
 /// activity of 0.65 0.025 for one solute and 0.035 for several; with ramps between. Of six fillings with a known recipe and a laboratory value
 /// the model missed four by up to 0.03, but came out 0.06 too high for a sweetened condensed milk (its meter is suspect) and 0.07 for a
 /// meringue buttercream (a doubtful value), outside the band. The isotherms are inverted by a table, which leaves the activity within 1e-9 of
-/// the exact root ([`exact_water_activity`]).
+/// the exact root ([`water_activity_by`]).
 ///
 /// # Worked value
 /// Glucose of 39.52 % by mass was measured at 0.932, sucrose of 60.64 % at 0.8917.
@@ -141,15 +140,22 @@ pub fn water_activity(
     crystals: Option<Crystals>,
     temperature: Temperature,
 ) -> Result<WaterBalance, WaterBalanceError> {
+    balanced(composition, temperature, |split| Mixture::new(composition, split, crystals_at(crystals, temperature)))
+}
+
+fn balanced<'s>(
+    composition: &Composition,
+    temperature: Temperature,
+    mixture_of: impl Fn(&Split) -> Mixture<'s>,
+) -> Result<WaterBalance, WaterBalanceError> {
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
     }
-    let crystals_at = crystals_at(crystals, temperature);
     let splits = splits(composition)?;
     let mut holdings = [Holding::default(); Constituent::COUNT];
     let mut cases: SmallVec<[Case; 4]> = SmallVec::new();
     for split in &splits {
-        let mixture = Mixture::new(composition, split, crystals_at);
+        let mixture = mixture_of(split);
         let case = Case::solve(&mixture, temperature, cases.last(), |constituent, found| {
             if let Some(mean) = holdings.get_mut(constituent.index()) {
                 mean.add(&found, 1.0 / splits.len() as f64);
@@ -172,24 +178,17 @@ pub fn water_activity(
     })
 }
 
-/// The value of [`water_activity`] with the exact inverse of every isotherm in place of a table: slower, to check it against.
+/// The same by isotherms of one's own, each inverted anew instead of by a table: slower.
 ///
 /// # Errors
 /// As [`water_activity`].
-pub fn exact_water_activity(
+pub fn water_activity_by(
+    isotherms: &Isotherms,
     composition: &Composition,
     crystals: Option<Crystals>,
     temperature: Temperature,
-) -> Result<WaterActivity, WaterBalanceError> {
-    if composition.of(Constituent::Water) <= 0.0 {
-        return Err(WaterBalanceError::NoWater);
-    }
-    let splits = splits(composition)?;
-    let activities = splits.iter().map(|split| {
-        let mixture = Mixture::new(composition, split, crystals_at(crystals, temperature));
-        Band::exact((-exact_rest(&[(1.0, &mixture)]).exp()).exp())
-    });
-    Ok(WaterActivity::from_base(spanning(activities).value)?)
+) -> Result<WaterBalance, WaterBalanceError> {
+    balanced(composition, temperature, |split| Mixture::by(isotherms, composition, split, crystals_at(crystals, temperature)))
 }
 
 /// The temperature at which sugar crystallises, unless all of it is declared dissolved: fondant, crust, seed and an undeclared state all come
@@ -254,14 +253,14 @@ impl Case {
     /// Solves a balance, from a similar one where there is one, and shows what becomes of each constituent; of one that dissolves in part in
     /// two parts.
     pub(super) fn solve(
-        mixture: &Mixture,
+        mixture: &Mixture<'_>,
         temperature: Temperature,
         similar: Option<&Self>,
         mut show: impl FnMut(Constituent, Holding),
     ) -> Self {
         let alone = [(1.0, mixture)];
         let ln_u = rest(&alone, similar.map(|similar| similar.ln_u));
-        let (u, place) = (ln_u.exp(), Place::of(ln_u));
+        let (u, place) = (ln_u.exp(), mixture.place_of(ln_u));
         let activity = (-u).exp();
         let mut tally = Tally::default();
         let mut sorbed = 0.0;

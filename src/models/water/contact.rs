@@ -207,7 +207,7 @@ impl LayerAtRest {
 /// [`WaterBalanceError`] when there is no water at all, or more than 2 % of a filling is unidentified.
 pub fn at_rest(layers: &[Layer<'_>], temperature: Temperature) -> Result<AtRest, WaterBalanceError> {
     let layers = layers.iter().map(|layer| Holder::of(layer, temperature)).collect::<Result<SmallVec<[Holder; 4]>, _>>()?;
-    let neighbours: SmallVec<[(f64, &Mixture); 8]> = layers.iter().flat_map(Holder::parts).collect();
+    let neighbours: SmallVec<[(f64, &Mixture<'_>); 8]> = layers.iter().flat_map(Holder::parts).collect();
     if neighbours.iter().all(|(mass, mixture)| mass * mixture.water <= 0.0) {
         return Err(WaterBalanceError::NoWater);
     }
@@ -258,7 +258,7 @@ fn within(band: Band<f64>) -> Result<Band<WaterActivity>, RangeError> {
 struct Holder {
     mass: f64,
     /// What it may be, each as likely.
-    mixtures: SmallVec<[Mixture; 1]>,
+    mixtures: SmallVec<[Mixture<'static>; 1]>,
     before: Band<WaterActivity>,
     uncertainty: f64,
     in_range: bool,
@@ -289,7 +289,7 @@ impl Holder {
         })
     }
 
-    fn parts(&self) -> impl Iterator<Item = (f64, &Mixture)> {
+    fn parts(&self) -> impl Iterator<Item = (f64, &Mixture<'static>)> {
         self.mixtures.iter().map(|mixture| (self.mass / self.mixtures.len() as f64, mixture))
     }
 }

@@ -152,7 +152,7 @@ pub fn supersaturation(
 }
 
 /// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error.
-fn by_mass(mixture: &Mixture, crystal: SugarCrystal, temperature: Temperature) -> Band<f64> {
+fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature) -> Band<f64> {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else {
         return Band::exact(0.0);
     };
@@ -164,7 +164,7 @@ fn by_mass(mixture: &Mixture, crystal: SugarCrystal, temperature: Temperature) -
 }
 
 /// The supersaturation of a mixture at rest at `u = -ln a` with everything dissolved.
-fn supersaturated(mixture: &Mixture, crystal: SugarCrystal, temperature: Temperature, u: f64) -> f64 {
+fn supersaturated(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature, u: f64) -> f64 {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else { return 0.0 };
     let ceiling = Saturation::of(crystal, share.solute, temperature).ceiling(share.solute, u, share.solute.fraction_at(u)).0;
     share.particles / (mixture.particles() * ceiling)

@@ -1,7 +1,7 @@
 //! What holds water in a filling of known composition, and the activity at which it, alone or with its neighbours, holds all of it.
 
 use super::{
-    Solute, Sorbent, SugarCrystal, WATER,
+    Isotherms, Solute, Sorbent, SugarCrystal, WATER,
     dissolution::Saturation,
     minor::beside_hidden_lactose,
     table::{Cell, Curve, Place},
@@ -13,20 +13,22 @@ use smallvec::SmallVec;
 
 /// All that holds water in a kilogram of a filling, in kilograms.
 #[derive(Clone)]
-pub(super) struct Mixture {
+pub(super) struct Mixture<'s> {
     pub(super) water: f64,
     /// What always dissolves.
-    pub(super) solutes: SmallVec<[Share; Solute::ALL.len()]>,
+    pub(super) solutes: SmallVec<[Share<'s>; Solute::ALL.len()]>,
     /// What may lie beside its crystals.
-    pub(super) sugars: PerSugar<(Share, Saturation)>,
+    pub(super) sugars: PerSugar<(Share<'s>, Saturation)>,
     /// Insoluble solids with their place in [`Sorbent::ALL`].
-    pub(super) sorbents: SmallVec<[(f64, usize, &'static Sorbent); Sorbent::ALL.len()]>,
+    pub(super) sorbents: SmallVec<[(f64, usize, &'s Sorbent); Sorbent::ALL.len()]>,
     /// An insoluble solid with an isotherm of its own.
     solid: Option<(f64, Sorbent)>,
     /// Moles of minor solutes by the constituent they come with, as kilograms of water of as many moles.
     pub(super) osmoles: [(Constituent, f64); 2],
     /// Particles of all that always dissolves, as kilograms of water of as many moles.
     steady: f64,
+    /// Whether every isotherm is inverted anew, not by the table of those that ship.
+    exact: bool,
 }
 
 pub(super) type PerSugar<T> = SmallVec<[T; 2]>;
@@ -52,8 +54,8 @@ impl Split {
 
 /// What there is of a solute.
 #[derive(Clone, Copy)]
-pub(super) struct Share {
-    pub(super) solute: &'static Solute,
+pub(super) struct Share<'s> {
+    pub(super) solute: &'s Solute,
     pub(super) mass: f64,
     /// Its particles if all of it dissolves, as kilograms of water of as many moles.
     pub(super) particles: f64,
@@ -81,11 +83,34 @@ struct Sugar {
     held: (f64, f64),
 }
 
-impl Mixture {
+impl<'s> Mixture<'s> {
     /// What a filling holds its water with; sugars crystallise as far as they would at a temperature, or not at all.
     pub(super) fn new(composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
-        let mut mixture = Self::of_water(composition.of(Constituent::Water));
-        for (place, solute) in Solute::ALL.iter().enumerate() {
+        Self::fill(
+            Self::of_water(composition.of(Constituent::Water)),
+            composition,
+            split,
+            crystals_at,
+            Solute::ALL.iter().enumerate(),
+            Sorbent::ALL.iter().enumerate(),
+        )
+    }
+
+    /// The same by isotherms of one's own.
+    pub(super) fn by(isotherms: &'s Isotherms, composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
+        let water = Self { exact: true, ..Self::of_water(composition.of(Constituent::Water)) };
+        Self::fill(water, composition, split, crystals_at, isotherms.solutes(), isotherms.sorbents())
+    }
+
+    fn fill(
+        mut mixture: Self,
+        composition: &Composition,
+        split: &Split,
+        crystals_at: Option<Temperature>,
+        solutes: impl Iterator<Item = (usize, &'s Solute)>,
+        sorbents: impl Iterator<Item = (usize, &'s Sorbent)>,
+    ) -> Self {
+        for (place, solute) in solutes {
             let mass = composition.of(solute.constituent) + split.of(solute.constituent);
             if mass <= 0.0 {
                 continue;
@@ -97,7 +122,7 @@ impl Mixture {
                 None => mixture.solutes.push(share),
             }
         }
-        for (place, sorbent) in Sorbent::ALL.iter().enumerate() {
+        for (place, sorbent) in sorbents {
             let mass = composition.of(sorbent.constituent);
             if mass > 0.0 {
                 mixture.sorbents.push((mass, place, sorbent));
@@ -123,6 +148,7 @@ impl Mixture {
             solid: None,
             osmoles: [(Constituent::Water, 0.0); 2],
             steady: 0.0,
+            exact: false,
         }
     }
 
@@ -135,7 +161,7 @@ impl Mixture {
     }
 
     /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it.
-    pub(super) fn soluble(&self, sugar: &Share, saturation: Saturation) -> f64 {
+    pub(super) fn soluble(&self, sugar: &Share<'s>, saturation: Saturation) -> f64 {
         const MORE_THAN_ENOUGH: f64 = 100.0;
         let mut beside = self.clone();
         beside.solutes.retain(|share| share.solute.constituent != sugar.solute.constituent);
@@ -174,14 +200,19 @@ impl Mixture {
 
     /// What is held at `ln u`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
     pub(super) fn held(&self, ln_u: f64) -> Held {
-        match Place::of(ln_u) {
+        match self.place_of(ln_u) {
             Some(place) => self.held_at(place, &self.steady_in(place.cell), ln_u),
             None => self.held_exactly(ln_u),
         }
     }
 
+    /// The place in the table to read at, if it is to be read.
+    pub(super) fn place_of(&self, ln_u: f64) -> Option<Place> {
+        if self.exact { None } else { Place::of(ln_u) }
+    }
+
     /// The same by the exact inverse of every isotherm.
-    pub(super) fn held_exactly(&self, ln_u: f64) -> Held {
+    fn held_exactly(&self, ln_u: f64) -> Held {
         let u = ln_u.exp();
         let odds = 1.0 / u.exp_m1();
         let ideal = (self.ideal() * odds, -self.ideal() * odds * (1.0 + odds));
@@ -262,7 +293,7 @@ fn plus(one: (f64, f64), other: (f64, f64)) -> (f64, f64) {
     (one.0 + other.0, one.1 + other.1)
 }
 
-impl Share {
+impl Share<'_> {
     /// What each particle of it holds at `u`, which has this place in the table.
     pub(super) fn held(&self, place: Option<Place>, u: f64) -> f64 {
         match place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
@@ -299,9 +330,9 @@ fn dissolved_particles(sugars: &[Sugar], steady: f64) -> (f64, f64) {
 }
 
 /// Mixtures in contact, each with its mass.
-pub(super) type Neighbours<'a> = [(f64, &'a Mixture)];
+pub(super) type Neighbours<'a, 's> = [(f64, &'a Mixture<'s>)];
 
-fn water_of(neighbours: &Neighbours<'_>) -> f64 {
+fn water_of(neighbours: &Neighbours<'_, '_>) -> f64 {
     neighbours.iter().map(|(mass, mixture)| mass * mixture.water).sum()
 }
 
@@ -310,12 +341,13 @@ const TOLERANCE: f64 = 1e-12;
 
 /// `ln u`, with `u = -ln a`, at which mixtures that share their water come to rest: together they hold all of it. Hardly above `u` of zero
 /// where there is more than they can hold. Sought first near the root of a similar balance, where one is known.
-pub(super) fn rest(neighbours: &Neighbours<'_>, similar: Option<f64>) -> f64 {
+pub(super) fn rest(neighbours: &Neighbours<'_, '_>, similar: Option<f64>) -> f64 {
     // What does not crystallise, in the cell where Newton's method is at work.
     let mut cell: Option<&'static Cell> = None;
     let mut steady: SmallVec<[Curve; 4]> = SmallVec::new();
     root(neighbours, similar, |ln_u| {
-        let Some(place) = Place::of(ln_u) else { return exactly(neighbours, ln_u) };
+        let exact = neighbours.iter().any(|(_, mixture)| mixture.exact);
+        let Some(place) = Place::of(ln_u).filter(|_| !exact) else { return exactly(neighbours, ln_u) };
         if !cell.is_some_and(|cell| std::ptr::eq(cell, place.cell)) {
             cell = Some(place.cell);
             steady.clear();
@@ -326,11 +358,7 @@ pub(super) fn rest(neighbours: &Neighbours<'_>, similar: Option<f64>) -> f64 {
 }
 
 /// The same by the exact inverse of every isotherm.
-pub(super) fn exact_rest(neighbours: &Neighbours<'_>) -> f64 {
-    root(neighbours, None, |ln_u| exactly(neighbours, ln_u))
-}
-
-fn exactly(neighbours: &Neighbours<'_>, ln_u: f64) -> (f64, f64) {
+fn exactly(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> (f64, f64) {
     sum(neighbours.iter().map(|(mass, mixture)| (*mass, mixture.held_exactly(ln_u))))
 }
 
@@ -340,7 +368,7 @@ fn sum(held: impl Iterator<Item = (f64, Held)>) -> (f64, f64) {
 }
 
 /// Where as much is held as there is.
-fn root(neighbours: &Neighbours<'_>, similar: Option<f64>, mut held: impl FnMut(f64) -> (f64, f64)) -> f64 {
+fn root(neighbours: &Neighbours<'_, '_>, similar: Option<f64>, mut held: impl FnMut(f64) -> (f64, f64)) -> f64 {
     // `ln u` from where all that dissolves is ideal to where the last traces are held.
     const DILUTE: f64 = -39.0;
     const DRY: f64 = 4.0;
@@ -362,7 +390,7 @@ fn root(neighbours: &Neighbours<'_>, similar: Option<f64>, mut held: impl FnMut(
 ///
 /// A sugar with nothing but its own crystals beside it takes up or gives off any water at one activity: there, each lies as far between what
 /// it holds just above and just below as the water allows.
-pub(super) fn settled(neighbours: &Neighbours<'_>, ln_u: f64) -> SmallVec<[Held; 4]> {
+pub(super) fn settled(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[Held; 4]> {
     let at = |ln_u: f64| neighbours.iter().map(move |(_, mixture)| mixture.held(ln_u)).collect::<SmallVec<[Held; 4]>>();
     let sum = |held: &[Held]| neighbours.iter().zip(held).map(|((mass, _), held)| mass * held.water).sum::<f64>();
     let (water, exact) = (water_of(neighbours), at(ln_u));
