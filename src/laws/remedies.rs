@@ -73,9 +73,17 @@ pub(super) fn harmless(case: &Case<'_>) -> Lawful {
             let (rule, part) = (reading.rule.id, reading.part);
             let worse = after.verdict(rule, part).filter(|now| *now > case.findings.verdict(rule, part).unwrap_or(Verdict::Pass));
             let Some(worse) = worse else { continue };
-            let told = mended.remedy.upsets.iter().any(|upset| (upset.rule, upset.part, upset.verdict) == (rule, part, worse));
+            let told = mended.remedy.upsets.iter().any(|upset| (upset.rule, upset.part, upset.verdict) == (rule, part, Some(worse)));
             if !told {
                 return Err(mended.fault(case, &format!("does not say that `{rule}` becomes a {worse:?} on {}", place(part))));
+            }
+        }
+        for unknown in &after.unknown {
+            let (rule, part) = (unknown.rule.id, unknown.part);
+            let was = case.findings.unknown.iter().any(|before| (before.rule.id, before.part) == (rule, part));
+            let told = mended.remedy.upsets.iter().any(|upset| (upset.rule, upset.part) == (rule, part));
+            if !was && !told {
+                return Err(mended.fault(case, &format!("does not say that `{rule}` can no longer be judged on {}", place(part))));
             }
         }
     }

@@ -31,7 +31,8 @@ pub struct Repair {
 /// # Errors
 /// [`RuleSetError`] when the piece names a profile, a limit or a rule that is not there.
 pub fn repair(piece: &Piece, rules: &RuleSet, may_turn: impl Fn(Knob) -> bool) -> Result<Repair, RuleSetError> {
-    let shop = Shop { original: piece, rules, bounds: rules.bounds(piece)? };
+    let mut shop = Shop { original: piece, rules, bounds: rules.bounds(piece)?, unknown: Vec::new() };
+    shop.unknown = shop.judged(piece).unknown.iter().map(|unknown| (unknown.rule.id, unknown.part)).collect();
     let mut turns: Vec<(Knob, f64)> = Vec::new();
     while turns.len() < MOST_TURNS {
         let Some(best) = shop.best_turn(&turns, &may_turn) else { break };
@@ -56,6 +57,8 @@ struct Shop<'a> {
     original: &'a Piece,
     rules: &'a RuleSet,
     bounds: Bounds,
+    /// What cannot be judged on the piece as it is.
+    unknown: Vec<(&'static str, Part)>,
 }
 
 impl Shop<'_> {
@@ -85,9 +88,12 @@ impl Shop<'_> {
     }
 
     fn badness(&self, turns: &[(Knob, f64)]) -> Option<Badness> {
-        let open = self.open(&self.judged(&self.turned(turns)?));
+        let findings = self.judged(&self.turned(turns)?);
+        let open = self.open(&findings);
         let fails = open.iter().filter(|(_, _, verdict)| *verdict == Verdict::Fail).count();
-        Some((fails, open.len() - fails))
+        // What can no longer be judged is no better than a caution.
+        let lost = findings.unknown.iter().filter(|unknown| !self.unknown.contains(&(unknown.rule.id, unknown.part))).count();
+        Some((fails, open.len() - fails + lost))
     }
 
     /// The turn that mends most for what it changes, of those that make anything better.

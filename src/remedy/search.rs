@@ -46,8 +46,16 @@ pub struct Upset {
     pub rule: &'static str,
     /// The part.
     pub part: Part,
-    /// The verdict it would get.
-    pub verdict: Verdict,
+    /// The verdict it would get; none where it could not be judged any more.
+    pub verdict: Option<Verdict>,
+}
+
+impl Upset {
+    /// How bad that is: what can no longer be judged counts as a caution.
+    #[must_use]
+    pub fn harm(&self) -> Verdict {
+        self.verdict.unwrap_or(Verdict::Caution)
+    }
 }
 
 /// For each target (what a rule finds on a part) every knob that mends it: first those that make nothing else a caution or a failure, and
@@ -88,7 +96,7 @@ struct Found {
 
 /// The worst it makes of anything else; a note is no harm.
 fn harm(remedy: &Remedy) -> Verdict {
-    remedy.upsets.iter().map(|upset| upset.verdict).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass)
+    remedy.upsets.iter().map(Upset::harm).max().filter(|worst| *worst > Verdict::Note).unwrap_or(Verdict::Pass)
 }
 
 /// What a remedy has to reach: that a finding vanishes. Of a caution or a failure a note may remain, of a note nothing.
@@ -251,8 +259,15 @@ impl Bench<'_> {
                 continue;
             }
             match upsets.iter_mut().find(|upset| upset.rule == reading.rule.id && upset.part == reading.part) {
-                Some(upset) => upset.verdict = upset.verdict.max(reading.verdict),
-                None => upsets.push(Upset { rule: reading.rule.id, part: reading.part, verdict: reading.verdict }),
+                Some(upset) => upset.verdict = upset.verdict.max(Some(reading.verdict)),
+                None => upsets.push(Upset { rule: reading.rule.id, part: reading.part, verdict: Some(reading.verdict) }),
+            }
+        }
+        for unknown in &self.findings.unknown {
+            let (rule, part) = (unknown.rule.id, unknown.part);
+            let was = before.unknown.iter().any(|before| before.rule.id == rule && before.part == part);
+            if !was && !upsets.iter().any(|upset| upset.rule == rule && upset.part == part) {
+                upsets.push(Upset { rule, part, verdict: None });
             }
         }
         upsets

@@ -31,10 +31,10 @@ impl Advice {
         let upsets: Vec<_> = remedy
             .upsets
             .iter()
-            .filter(|upset| upset.verdict > Verdict::Note)
+            .filter(|upset| upset.harm() > Verdict::Note)
             .map(|upset| {
                 let title = rules.cards().find(|card| card.id == upset.rule).map_or(upset.rule, |card| card.title);
-                let verdict = upset.verdict.key();
+                let verdict = upset.verdict.map_or("can no longer be judged", Choice::key);
                 format!("{title} ({verdict}, {})", part_name(piece, upset.part))
             })
             .collect();

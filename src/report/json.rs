@@ -106,7 +106,7 @@ fn entry(report: &Report, finding: &Finding, reading: &Reading) -> Value {
             "from": rounded(advice.from),
             "to": rounded(advice.to),
             "upsets": advice.remedy.upsets.iter().map(|upset| json!({
-                "rule": upset.rule, "part": report.part_name(upset.part), "verdict": upset.verdict.key(),
+                "rule": upset.rule, "part": report.part_name(upset.part), "verdict": upset.verdict.map_or("unknown", Choice::key),
             })).collect::<Vec<_>>(),
             "text": advice.text,
         })).collect::<Vec<_>>(),
