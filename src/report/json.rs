@@ -115,5 +115,41 @@ fn entry(report: &Report, finding: &Finding, reading: &Reading) -> Value {
 
 /// Nine significant digits: what is lost is the last bits of unit conversions.
 fn rounded(measure: Measure) -> Measure {
-    Measure::new(format!("{:.8e}", measure.value()).parse().unwrap_or(measure.value()), measure.unit())
+    Measure::new(nine_digits(measure.value()), measure.unit())
+}
+
+/// The number nearest to its first nine significant digits. A whole number over a power of ten is the number those digits are read as, as long
+/// as both are exact; beyond that the digits are written and read again.
+fn nine_digits(value: f64) -> f64 {
+    const DIGITS: i32 = 8;
+    if value.abs() <= 0.0 || !value.is_finite() {
+        return value;
+    }
+    #[allow(clippy::cast_possible_truncation, reason = "the logarithm of a number lies within a few hundred")]
+    let places = DIGITS - value.abs().log10().floor() as i32;
+    if (0..=22).contains(&places) {
+        let power = 10_f64.powi(places);
+        (value * power).round() / power
+    } else {
+        format!("{value:.8e}").parse().unwrap_or(value)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nine_digits_are_those_that_would_be_written() {
+        let mut value = 1.234_567_891_234e-16;
+        while value < 1e20 {
+            for sign in [1.0, -1.0] {
+                let written: f64 = format!("{:.8e}", sign * value).parse().unwrap_or(f64::NAN);
+                assert_eq!(nine_digits(sign * value).to_bits(), written.to_bits(), "{value:e}");
+            }
+            value *= 1.37;
+        }
+        assert_eq!(nine_digits(0.3 - 0.1).to_string(), "0.2");
+        assert_eq!(nine_digits(999_999_999.6).to_string(), "1000000000");
+    }
 }
