@@ -1,21 +1,26 @@
 //! Checks a file of filled chocolates: what is wrong, how sure that is, why, and what to change.
 //!
-//! `cargo run --release --example check -- examples/data/winter-box.toml [--json]`
+//! `cargo run --release --example check -- examples/data/winter-box.toml [--full | --json]`
 //!
+//! Each piece on about one screen; `--full` adds why, on what basis, and the lines to write.
 //! Exit code 0: nothing fails; 1: something fails; 2: the input cannot be used, and standard error says why.
 
 use cordial::piece::Document;
-use cordial::report::{Report, check, to_json, to_text};
+use cordial::report::{Report, check, to_full_text, to_json, to_text};
 use std::{error::Error, fs, process::ExitCode};
 
-const USAGE: &str = "usage: check FILE [--json]";
+const USAGE: &str = "usage: check FILE [--full | --json]";
 /// Far more than a document may hold; what lies beyond is not read.
 const MOST_READ: u64 = 100 << 20;
 
 fn main() -> ExitCode {
     let mut arguments: Vec<String> = std::env::args().skip(1).collect();
-    let json = arguments.iter().any(|argument| argument == "--json");
-    arguments.retain(|argument| argument != "--json");
+    let mut asked = |option: &str| {
+        let before = arguments.len();
+        arguments.retain(|argument| argument != option);
+        arguments.len() < before
+    };
+    let (full, json) = (asked("--full"), asked("--json"));
     let [file] = arguments.as_slice() else {
         eprintln!("{USAGE}");
         return ExitCode::from(2);
@@ -29,6 +34,8 @@ fn main() -> ExitCode {
     };
     if json {
         println!("{:#}", to_json(&reports));
+    } else if full {
+        print!("{}", to_full_text(&reports));
     } else {
         print!("{}", to_text(&reports));
     }

@@ -58,17 +58,65 @@ fn measures_of_a_report_read_back() {
 }
 
 #[test]
-fn the_text_form_says_what_a_confectioner_needs() {
-    let text = cordial::report::to_text(&reports());
-    for part in ["FAIL ", "CAUTION ", "NOTE ", "Why: ", "Basis: ", "Fix: ", "measure this", "An estimate is not a measurement"] {
-        assert!(text.contains(part), "{part}");
+fn the_text_forms_say_what_a_confectioner_needs() {
+    let (screen, full) = (cordial::report::to_text(&reports()), cordial::report::to_full_text(&reports()));
+    for part in ["FAIL ", "CAUTION ", "NOTE ", "Fix: ", "measure this", "recalled", "An estimate is not a measurement"] {
+        assert!(screen.contains(part), "{part}");
     }
-    for (number, line) in text.lines().enumerate() {
+    assert!(!screen.contains("Basis: ") && !screen.contains("fill_to = "), "the screen is for what is wrong and what to do");
+    for part in ["FAIL ", "CAUTION ", "NOTE ", "Why: ", "Basis: ", "Fix: ", "measure this", "An estimate is not a measurement"] {
+        assert!(full.contains(part), "{part}");
+    }
+    for (number, line) in screen.lines().chain(full.lines()).enumerate() {
         assert!(line.chars().count() <= 100 || line.trim_start().starts_with('['), "line {} is too long: {line}", number + 1);
         assert!(!line.contains('\u{a0}'), "line {} holds a no-break space", number + 1);
         assert_eq!(line.trim_end(), line, "line {} ends in blanks", number + 1);
     }
-    assert_eq!(text.matches("An estimate is not a measurement").count(), 1);
+    assert_eq!(screen.matches("An estimate is not a measurement").count(), 1);
+}
+
+#[test]
+fn a_piece_is_read_on_one_screen() {
+    for report in reports() {
+        let counted = report.findings.iter().filter(|finding| finding.counts()).count();
+        let lines = cordial::report::to_text(std::slice::from_ref(&report)).lines().count();
+        println!("{}: {lines} lines, {counted} findings", report.name);
+        // A heading, a line a part, what is unknown, what passed and the cautions; then what, by how much and what to do for each finding.
+        assert!(lines <= 20 + 4 * counted, "{} takes {lines} lines for {counted} findings", report.name);
+        assert!(lines <= 42 || counted > 6, "{} takes {lines} lines for {counted} findings", report.name);
+    }
+}
+
+#[test]
+fn what_is_unknown_is_gathered_by_what_must_be_told() {
+    let text = r#"
+        format = 1
+        [[piece]]
+        name = "little is told"
+        markets = ["us"]
+        keep = "30 d"
+        mould = { shape = "hemisphere", diameter = "28 mm" }
+        shell = { chocolate = "dark-couverture-64", thickness = "2 mm", temper = "tempered" }
+        cap = {}
+        [[piece.layer]]
+        name = "ganache"
+        fill_to = "2 mm"
+        temperature = "26 Cel"
+        kind = "ganache"
+        "#;
+    let text = check(&Document::parse(text).unwrap().pieces()[0]).unwrap().to_text();
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = |words: &str| {
+        assert!(
+            flat.contains(words),
+            "{words}
+{text}"
+        )
+    };
+    told("Tell the layer's recipe (ganache): settles ");
+    told("the cooling time, the air's temperature and humidity (workshop): settles 7 rules.");
+    told("Tell the storage temperature, the storage humidity (storage): settles storage-off.");
+    assert_eq!((flat.matches("Tell ").count(), flat.matches("the layer's recipe (ganache)").count()), (4, 1), "{text}");
 }
 
 #[test]

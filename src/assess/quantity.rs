@@ -136,7 +136,7 @@ quantities! {
     /// One if the gum was wetted before any spirit, zero if not.
     HydratedFirst "hydrated_first" One "gum wetted first" "whether the gum is wetted before the spirit goes in (hydrated_first)";
     /// Mass of sucrose over the most that stays in solution.
-    SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "the solubility of sucrose in spirit, which is not known here, or the layer's recipe";
+    SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "how much sucrose dissolves beside spirit, or far from room temperature";
     /// Ethanol in a filling whose water activity was measured.
     EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
     /// Water activity, as a humidity, less the humidity of the workshop's air.
@@ -216,7 +216,7 @@ quantities! {
     /// How long capped pieces are cooled before they are released.
     CooledFor "cooled_for" Hour "cooling time" "the cooling time (workshop, cooled_for)";
     /// How far cooled pieces are above the dew point of the workshop's air.
-    AboveDewPoint "above_dew_point" KelvinDifference "pieces above the dew point by" "air temperature and humidity, and the cooling temperature (workshop)";
+    AboveDewPoint "above_dew_point" KelvinDifference "pieces above the dew point by" "the air's temperature and humidity (workshop)";
     /// Temperature of the store.
     StorageTemperature "storage_temperature" Celsius "storage temperature" "the storage temperature (storage, temperature)";
     /// Humidity of the store.

@@ -37,11 +37,13 @@ pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
 
 fn assess_wall(piece: &Piece, shell: &Shell, poured: &Poured<'_>, part: &mut PartAssessment) {
     part.put(Quantity::Casts, Assessed::declared(f64::from(shell.casts)));
-    let workshop = &piece.workshop;
-    let (mould, chocolate) = (workshop.mould_temperature, workshop.chocolate_temperature);
-    part.put(Quantity::MouldTemperature, Assessed::declared_or(mould.map(Checked::base), Quantity::MouldTemperature));
-    let below = mould.zip(chocolate).map(|(mould, chocolate)| chocolate.celsius() - mould.celsius());
-    part.put(Quantity::MouldBelowChocolate, Assessed::declared_or(below, Quantity::MouldBelowChocolate));
+    let mould = piece.workshop.mould_temperature.map(Checked::base);
+    part.put(Quantity::MouldTemperature, Assessed::declared_or(mould, Quantity::MouldTemperature));
+    let [mould, chocolate] = [Quantity::MouldTemperature, Quantity::WorkingTemperature].map(|quantity| part.get(quantity));
+    part.put(
+        Quantity::MouldBelowChocolate,
+        mould.with(chocolate, |mould, chocolate| Assessed::declared(chocolate.value() - mould.value())),
+    );
     let predicted = match (piece.mould, shell.drained) {
         (_, None) => Assessed::Absent,
         (None, Some(_)) => Assessed::lacking(Quantity::CavityVolume),

@@ -33,8 +33,9 @@ pub(super) fn assess(piece: &Piece, shell: &PartAssessment, whole: &mut PartAsse
         whole.put(Quantity::MeltPool, melt_pool(piece, shell.get(Quantity::ChocolateDensity)));
     }
     let air = workshop.air_temperature.zip(workshop.air_humidity);
-    let above = air.zip(workshop.cooled_at).map(|((air, humidity), piece)| piece.celsius() - dew_point(air, humidity).celsius());
-    put(whole, Quantity::AboveDewPoint, above);
+    let dew_point = Assessed::declared_or(air.map(|(air, humidity)| dew_point(air, humidity).celsius()), Quantity::AboveDewPoint);
+    let above = whole.get(Quantity::CooledAt).with(dew_point, |piece, dew| Assessed::declared(piece.value() - dew.value()));
+    whole.put(Quantity::AboveDewPoint, above);
 }
 
 /// Chocolate melted over what fills one mould to the rim.

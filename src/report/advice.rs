@@ -21,6 +21,8 @@ pub struct Advice {
     pub to: Measure,
     /// What to do, and what to write.
     pub text: String,
+    /// The same without what to write.
+    pub brief: String,
 }
 
 impl Advice {
@@ -39,8 +41,10 @@ impl Advice {
             })
             .collect();
         let but = if upsets.is_empty() { String::new() } else { format!(" But then: {}.", upsets.join("; ")) };
-        let text = format!("{}.{but}", unbroken(&action(&remedy, piece, from, to)));
-        Self { knob: remedy.knob.label(piece), from, to, text, remedy }
+        let action = action(&remedy, piece, from, to);
+        let text = format!("{}.{but}", unbroken(&action));
+        let brief = format!("{}.{but}", action.split_once(" [").map_or(action.as_str(), |(action, _)| action));
+        Self { knob: remedy.knob.label(piece), from, to, text, brief, remedy }
     }
 }
 

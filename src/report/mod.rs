@@ -6,6 +6,7 @@ mod check;
 mod exchange;
 #[cfg(feature = "documents")]
 mod json;
+mod missing;
 mod number;
 mod sentence;
 mod text;
@@ -15,7 +16,7 @@ pub use batch_sheet::{BatchSheet, BatchSheetError, LayerSheet, Weighing};
 pub use check::{check, check_with};
 #[cfg(feature = "documents")]
 pub use json::to_json;
-pub use text::to_text;
+pub use text::{to_full_text, to_text};
 
 use crate::assess::{Assessment, Exchange, Part};
 use crate::engine::{Card, Reading, Unknown, Verdict};
@@ -82,10 +83,16 @@ impl Report {
         self.findings.iter().filter(move |finding| finding.rule.id == rule)
     }
 
-    /// The report in plain sentences.
+    /// The report in plain sentences, on about one screen.
     #[must_use]
     pub fn to_text(&self) -> String {
         to_text(std::slice::from_ref(self))
+    }
+
+    /// The same in full: why, on what basis, further fixes with the lines to write, what passed.
+    #[must_use]
+    pub fn to_full_text(&self) -> String {
+        to_full_text(std::slice::from_ref(self))
     }
 
     /// What a part is called.

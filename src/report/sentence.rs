@@ -14,7 +14,7 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
         Quantity::BrokenPromises => {
             format!("Promised free from, but in an ingredient or on shared equipment: {}.", allergens(report.assessment.broken_promises))
         }
-        quantity => pair(report, reading).unwrap_or_else(|| comparison(quantity, reading)),
+        _ => pair(report, reading).unwrap_or_else(|| comparison(report, reading)),
     }
 }
 
@@ -82,7 +82,12 @@ fn doubt(reading: &Reading) -> &'static str {
     }
 }
 
-fn comparison(quantity: Quantity, reading: &Reading) -> String {
+fn comparison(report: &Report, reading: &Reading) -> String {
+    let quantity = reading.limit.quantity;
+    // Where there is no ethanol nothing is left out.
+    let spirited =
+        report.assessment.part(reading.part).and_then(|part| part.get(Quantity::Ethanol).value()).is_some_and(|share| share > 0.0);
+    let words = if quantity == Quantity::ActivityWithoutEthanol && !spirited { Quantity::WaterActivity.words() } else { quantity.words() };
     let value = number::estimate(quantity, &reading.value);
     let known = known_as(reading.value.evidence);
     let side = match reading.limit.side {
@@ -95,7 +100,7 @@ fn comparison(quantity: Quantity, reading: &Reading) -> String {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {by} {}", missed_by(side)),
     };
-    format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{}", capitalised(quantity.words()), doubt(reading))
+    format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{}", capitalised(words), doubt(reading))
 }
 
 /// The quantities a card shows beside its reading.

@@ -1,51 +1,64 @@
-//! The report in plain sentences, as a confectioner reads it.
+//! The report in plain sentences, as a confectioner reads it: on one screen, or in full with reasons, sources and every fix.
 
 use super::sentence::{self, capitalised};
-use super::{Finding, Report, number};
-use crate::assess::{Part, Quantity, QuantitySet};
+use super::{Finding, Report, missing, number};
+use crate::assess::{Part, Quantity};
 use crate::engine::Verdict;
+use crate::matter::Known;
 use std::fmt::Write;
 
 const WIDTH: usize = 100;
-/// How many remedies are shown; the rest stands in the JSON form.
+/// How many remedies of a failure are shown in full; the rest stands in the JSON form.
 const REMEDIES: usize = 3;
 /// Where the text of a finding starts, after its verdict.
 const HANG: usize = 9;
 /// The usual cautions.
 const CAUTIONS: &str = "An estimate is not a measurement: confirm water activity with a calibrated meter and keeping with a trial. Allergens are \
     only as complete as the makers' labels. Follow local food law and ask a qualified person.";
+const NO_FIX: &str = "no single change mends this: measure, or change several things together.";
 
-/// Several reports, with the cautions once at the end.
+/// How much is told.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Detail {
+    /// What is wrong and what to do, on one screen.
+    Screen,
+    /// Also why, on what basis, every figure, and the lines to write.
+    Full,
+}
+
+/// Several reports, each on about one screen, with the cautions once at the end.
 #[must_use]
 pub fn to_text(reports: &[Report]) -> String {
+    told(reports, Detail::Screen)
+}
+
+/// The same in full: why each finding matters, on what basis it stands, further fixes with the lines to write, what passed.
+#[must_use]
+pub fn to_full_text(reports: &[Report]) -> String {
+    told(reports, Detail::Full)
+}
+
+fn told(reports: &[Report], detail: Detail) -> String {
     let mut text = String::new();
     for report in reports {
         // Writing to a string cannot fail.
-        let _ = piece(&mut text, report);
+        let _ = piece(&mut text, report, detail);
         text.push('\n');
     }
     text + &textwrap::fill(CAUTIONS, WIDTH) + "\n"
 }
 
-fn piece(text: &mut String, report: &Report) -> std::fmt::Result {
+fn piece(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
     let verdict = word(report.verdict());
     writeln!(text, "{}{verdict:>width$}", report.name, width = WIDTH.saturating_sub(report.name.chars().count()).max(verdict.len() + 1))?;
     writeln!(text, "{}", "=".repeat(WIDTH))?;
     for (part, _) in report.assessment.parts() {
-        figures(text, report, part)?;
+        figures(text, report, part, detail)?;
     }
-    let counted: Vec<_> = report.findings.iter().filter(|finding| finding.counts()).collect();
-    let key = |finding: &Finding| (finding.rule.id, finding.verdict, finding.decisive().map(|reading| reading.limit.key));
-    for (index, finding) in counted.iter().enumerate() {
-        let alike = |other: &&&Finding| key(other) == key(finding);
-        if !counted.iter().take(index).any(|other| alike(&other)) {
-            writeln!(text)?;
-            explained(text, report, &counted.iter().filter(alike).copied().collect::<Vec<_>>())?;
-        }
-    }
+    findings(text, report, detail)?;
     accepted(text, report)?;
-    unknown(text, report)?;
-    passed(text, report)
+    unknown(text, report, detail)?;
+    passed(text, report, detail)
 }
 
 const fn word(verdict: Verdict) -> &'static str {
@@ -57,62 +70,109 @@ const fn word(verdict: Verdict) -> &'static str {
     }
 }
 
-/// What a part comes to, on one line.
-fn figures(text: &mut String, report: &Report, part: Part) -> std::fmt::Result {
-    let shown: &[Quantity] = match part {
-        Part::Whole => &[Quantity::PieceMass, Quantity::InnerVolume, Quantity::Headroom, Quantity::ChocolateShare],
-        Part::Shell => &[Quantity::WallThickness, Quantity::ShellMass, Quantity::ChocolateFat, Quantity::Lecithin],
-        Part::Layer(_) => &[
-            Quantity::LayerMass,
-            Quantity::WaterActivity,
-            Quantity::Water,
-            Quantity::Fat,
-            Quantity::Sugars,
-            Quantity::Ethanol,
-            Quantity::Density,
-            Quantity::YieldValue,
-        ],
-        Part::Cap => &[Quantity::CapRoom, Quantity::CapMass],
+/// What a part comes to: on the screen what is asked for most.
+fn figures(text: &mut String, report: &Report, part: Part, detail: Detail) -> std::fmt::Result {
+    let (on_screen, more): (&[Quantity], &[Quantity]) = match part {
+        Part::Whole => (&[Quantity::PieceMass, Quantity::Headroom, Quantity::ChocolateShare], &[Quantity::InnerVolume]),
+        Part::Shell => (&[Quantity::WallThickness, Quantity::ShellMass, Quantity::ChocolateFat, Quantity::Lecithin], &[]),
+        Part::Layer(_) => (
+            &[Quantity::LayerMass, Quantity::WaterActivity, Quantity::Water, Quantity::Fat, Quantity::Sugars, Quantity::Ethanol],
+            &[Quantity::Density, Quantity::YieldValue],
+        ),
+        Part::Cap => (&[], &[Quantity::CapRoom, Quantity::CapMass]),
     };
     let Some(assessed) = report.assessment.part(part) else { return Ok(()) };
-    let figures = shown.iter().filter_map(|quantity| {
+    let more = if detail == Detail::Full { more } else { &[] };
+    let figures = on_screen.iter().chain(more).filter_map(|quantity| {
         let estimate = assessed.get(*quantity).known()?;
-        let idle = matches!(quantity, Quantity::Fat | Quantity::Ethanol) && estimate.value() <= 0.0;
-        (!idle).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
+        let idle = matches!(quantity, Quantity::Fat | Quantity::Ethanol) && estimate.value() < TRACE;
+        let told = || format!("{} {}", label(*quantity, detail), number::brief(*quantity, &estimate)).trim_start().to_owned();
+        (!idle).then(told)
     });
     let figures: Vec<_> = figures.collect();
     if figures.is_empty() { Ok(()) } else { indented(text, &format!("{}: ", capitalised(report.part_name(part))), 2, &figures.join("; ")) }
 }
 
-/// What a rule found: on all parts where it found the same, in one place.
-fn explained(text: &mut String, report: &Report, alike: &[&Finding]) -> std::fmt::Result {
-    let Some((first, reading)) = alike.first().and_then(|first| Some((first, first.decisive()?))) else { return Ok(()) };
+/// Fat or ethanol below this share is not worth a word.
+const TRACE: f64 = 0.001;
+
+/// What a figure is called: on the screen in a word.
+const fn label(quantity: Quantity, detail: Detail) -> &'static str {
+    match (detail, quantity) {
+        (Detail::Screen, Quantity::PieceMass | Quantity::LayerMass | Quantity::ShellMass) => "",
+        (Detail::Screen, Quantity::WallThickness) => "wall",
+        (Detail::Screen, Quantity::Fat | Quantity::ChocolateFat) => "fat",
+        (Detail::Screen, Quantity::Lecithin) => "lecithin",
+        (Detail::Screen, Quantity::Sugars) => "sugars",
+        (Detail::Screen, Quantity::Ethanol) => "ethanol",
+        _ => quantity.words(),
+    }
+}
+
+/// What was found, what is alike in one place.
+fn findings(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
+    let counted: Vec<_> = report.findings.iter().filter(|finding| finding.counts()).collect();
+    let key = |finding: &Finding| (finding.rule.id, finding.verdict, finding.decisive().map(|reading| reading.limit.key));
+    let mut told: Vec<(Verdict, String, String)> = Vec::new();
+    for (index, finding) in counted.iter().enumerate() {
+        let alike = |other: &&&Finding| key(other) == key(finding);
+        if counted.iter().take(index).any(|other| alike(&other)) {
+            continue;
+        }
+        let alike: Vec<_> = counted.iter().filter(alike).copied().collect();
+        let (verdict, head, body) = (finding.verdict, head(report, &alike), explained(report, &alike, detail)?);
+        // On the screen two rules that say the same of the same value say it together.
+        match told.iter_mut().find(|(other, _, said)| detail == Detail::Screen && *other == verdict && *said == body) {
+            Some((_, heads, _)) => *heads = format!("{heads}; {head}"),
+            None => told.push((verdict, head, body)),
+        }
+    }
+    for (index, (verdict, head, body)) in told.iter().enumerate() {
+        if index == 0 || detail == Detail::Full {
+            writeln!(text)?;
+        }
+        indented(text, &format!("{:<HANG$}", word(*verdict)), HANG, &capitalised(head))?;
+        text.push_str(body);
+    }
+    Ok(())
+}
+
+/// The parts, the fault and the rule's name.
+fn head(report: &Report, alike: &[&Finding]) -> String {
     let places: Vec<_> = alike.iter().map(|finding| sentence::place(report, finding.part)).collect();
-    let head = format!("{}: {} [{}]", capitalised(&places.join(", ")), first.rule.title, first.rule.id);
-    indented(text, &format!("{:<HANG$}", word(first.verdict)), HANG, &head)?;
-    let margin = " ".repeat(HANG);
+    let rule = alike.first().map(|first| format!("{} [{}]", first.rule.title, first.rule.id));
+    format!("{}: {}", places.join(", "), rule.unwrap_or_default())
+}
+
+/// What one rule found on one or several parts, and what to do.
+fn explained(report: &Report, alike: &[&Finding], detail: Detail) -> Result<String, std::fmt::Error> {
+    let (full, several, margin) = (detail == Detail::Full, alike.len() > 1, " ".repeat(HANG));
+    let mut text = String::new();
+    let Some((first, reading)) = alike.first().and_then(|first| Some((first, first.decisive()?))) else { return Ok(text) };
     for finding in alike {
         let Some(reading) = finding.decisive() else { continue };
-        let whose = if alike.len() > 1 { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
-        let shows = sentence::shows(report, reading).map_or_else(String::new, |shows| format!(" {shows}"));
-        let why = if alike.len() > 1 { String::new() } else { format!(" Why: {}", first.rule.why()) };
-        indented(text, &margin, HANG, &format!("{whose}{}{shows}{why}", sentence::of(report, reading)))?;
+        let whose = if several { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
+        let shows = sentence::shows(report, reading).filter(|_| full).map_or_else(String::new, |shows| format!(" {shows}"));
+        let why = if several || !full { String::new() } else { format!(" Why: {}", first.rule.why()) };
+        let recalled = if !full && reading.limit.source.known == Known::Memory { " Limit recalled." } else { "" };
+        indented(&mut text, &margin, HANG, &format!("{whose}{}{recalled}{shows}{why}", sentence::of(report, reading)))?;
     }
-    if alike.len() > 1 {
-        indented(text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
+    if full && several {
+        indented(&mut text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
     }
-    let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
-    indented(text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(reading)))?;
-    let most = if first.verdict == Verdict::Fail { REMEDIES } else { 1 };
+    if full {
+        let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
+        indented(&mut text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(reading)))?;
+    }
+    let most = if full && first.verdict == Verdict::Fail { REMEDIES } else { 1 };
     for advice in alike.iter().flat_map(|finding| &finding.remedies).take(most) {
-        indented(text, &margin, HANG + 2, &format!("Fix: {}", advice.text))?;
+        indented(&mut text, &margin, HANG + 2, &format!("Fix: {}", if full { &advice.text } else { &advice.brief }))?;
     }
     let mendable = !first.rule.drivers.is_empty() && first.verdict > Verdict::Note;
     if mendable && alike.iter().all(|finding| finding.remedies.is_empty()) {
-        let honest = "no single change within the range searched mends this: measure, or change several things together.";
-        indented(text, &margin, HANG + 2, &format!("Fix: {honest}"))?;
+        indented(&mut text, &margin, HANG + 2, &format!("Fix: {NO_FIX}"))?;
     }
-    Ok(())
+    Ok(text)
 }
 
 fn accepted(text: &mut String, report: &Report) -> std::fmt::Result {
@@ -125,38 +185,43 @@ fn accepted(text: &mut String, report: &Report) -> std::fmt::Result {
     Ok(())
 }
 
-/// What could not be judged and what it lacks, in one paragraph.
-fn unknown(text: &mut String, report: &Report) -> std::fmt::Result {
-    let mut groups: Vec<(QuantitySet, Vec<String>)> = Vec::new();
-    for unknown in &report.unknown {
-        let who = match unknown.part {
-            Part::Layer(_) => format!("{} of {}", unknown.rule.id, report.part_name(unknown.part)),
-            _ => unknown.rule.id.to_owned(),
-        };
-        match groups.iter_mut().find(|(missing, _)| *missing == unknown.missing) {
-            Some((_, rules)) => rules.push(who),
-            None => groups.push((unknown.missing, vec![who])),
-        }
-    }
+/// What could not be judged, by what must be told to settle it.
+fn unknown(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
+    let groups = missing::groups(report);
     if groups.is_empty() {
         return Ok(());
     }
-    let asks = |missing: QuantitySet| missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ");
-    let groups: Vec<_> = groups.iter().map(|(missing, rules)| format!("{} for want of {}", rules.join(", "), asks(*missing))).collect();
     writeln!(text)?;
-    indented(text, "Unknown  ", HANG, &format!("Not judged: {}.", groups.join(". ")))
+    for (index, group) in groups.iter().enumerate() {
+        let settles = match group.rules.as_slice() {
+            [rule] => (*rule).to_owned(),
+            rules if detail == Detail::Full => rules.join(", "),
+            rules => format!("{} rules", rules.len()),
+        };
+        let line = match group.ask() {
+            Some(ask) => format!("Tell {ask}: settles {settles}."),
+            None => format!("Not known to anyone yet: {}; {settles} stays open.", group.lacking()),
+        };
+        indented(text, if index == 0 { "Unknown  " } else { "         " }, HANG + 2, &line)?;
+    }
+    Ok(())
 }
 
-fn passed(text: &mut String, report: &Report) -> std::fmt::Result {
+fn passed(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
     let mut passed: Vec<_> =
         report.findings.iter().filter(|finding| finding.verdict == Verdict::Pass).map(|finding| finding.rule.id).collect();
     passed.sort_unstable();
     passed.dedup();
-    match passed.as_slice() {
-        [] => Ok(()),
-        [rule] => writeln!(text, "\nPassed   {rule}"),
-        [..] => writeln!(text, "\nPassed   {} rules", passed.len()),
+    if passed.is_empty() {
+        return Ok(());
     }
+    writeln!(text)?;
+    let told = match passed.as_slice() {
+        [rule] => (*rule).to_owned(),
+        rules if detail == Detail::Full => format!("{} rules: {}.", rules.len(), rules.join(", ")),
+        rules => format!("{} rules", rules.len()),
+    };
+    indented(text, "Passed   ", HANG, &told)
 }
 
 /// A paragraph whose lines after the first are indented by `hang`.
