@@ -246,3 +246,123 @@ fn a_piece_by_name_only_is_checked_in_silence() {
     assert_eq!(report.verdict(), Pass);
     assert!(report.unknown.is_empty(), "{:?}", report.unknown);
 }
+
+/// What the notes to each piece of the box expect of it, verdict by verdict: `(piece, rule, expected, otherwise)`. Where the rules say otherwise,
+/// `otherwise` has what they say (none where they read nothing) and why.
+type Expected = (&'static str, &'static str, &'static [Verdict], Option<(Option<Verdict>, &'static str)>);
+
+const ANY: &[Verdict] = &[Pass, Note, Caution, Fail];
+
+const EXPECTED: &[Expected] = &[
+    ("Quince brandy, first try", "filling-too-thin-to-cap", &[Fail], None),
+    ("Quince brandy, first try", "headroom-outside-window", &[Fail], None),
+    ("Quince brandy, first try", "ethanol-attacks-shell", &[Fail], None),
+    ("Quince brandy, first try", "liquid-in-single-cast", &[Caution], None),
+    ("Quince brandy, first try", "shell-thickness-outside-range", &[Caution], None),
+    ("Quince brandy, first try", "filling-lighter-than-chocolate", &[Note], None),
+    ("Quince brandy, first try", "cap-too-thin", &[Caution], None),
+    ("Quince brandy, first try", "filling-not-shelf-stable", ANY, None),
+    ("Quince brandy, first try", "yeast-could-ferment", ANY, None),
+    ("Quince brandy, thickened", "filling-too-thin-to-cap", &[Pass, Caution], None),
+    ("Quince brandy, thickened", "headroom-outside-window", &[Pass], None),
+    ("Quince brandy, thickened", "ethanol-attacks-shell", &[Note, Caution], None),
+    ("Quince brandy, thickened", "yeast-could-ferment", &[Caution], None),
+    ("Quince brandy, thickened", "shell-would-crack", &[Caution], None),
+    ("Cardamom cream, balanced", "ganache-too-wet", &[Pass], None),
+    ("Cardamom cream, balanced", "ganache-short-of-sugars", &[Pass], None),
+    ("Cardamom cream, balanced", "ganache-fat-water-unbalanced", &[Pass], None),
+    ("Cardamom cream, balanced", "ganache-too-soft-to-set", &[Pass], None),
+    ("Cardamom cream, balanced", "filling-not-shelf-stable", &[Caution], None),
+    ("Cardamom cream, balanced", "humectants-overused", &[Pass], None),
+    ("Cardamom cream, plain", "ganache-too-wet", &[Fail], None),
+    ("Cardamom cream, plain", "ganache-short-of-sugars", &[Caution], None),
+    ("Cardamom cream, plain", "filling-not-shelf-stable", &[Fail], None),
+    ("Cardamom cream, plain", "keeping-claim-too-long", &[Fail], None),
+    (
+        "Rosehip over almond",
+        "crisp-would-soften",
+        &[Pass],
+        Some((None, "its flakes lie in gianduja, a nut paste and no crisp layer: fat parts them from the gel, and the rule reads nothing")),
+    ),
+    (
+        "Rosehip over almond",
+        "nut-oil-would-migrate",
+        &[Caution],
+        Some((Some(Pass), "it is kept at 16 °C, and the rule warns of a quarter of oil above 18 °C")),
+    ),
+    ("Rosehip over almond", "fruit-gel-will-not-set", &[Pass], None),
+    (
+        "Rosehip over almond",
+        "milk-fat-softens-shell",
+        &[Note],
+        Some((Some(Pass), "the gianduja holds 3 % of milk fat and the gel none; the rule warns from 15 %")),
+    ),
+    ("Rosehip over almond", "cavity-overfilled", &[Pass], None),
+    ("Buckwheat-honey caramel, stopped early", "caramel-moisture-off", &[Caution], None),
+    ("Buckwheat-honey caramel, stopped early", "filling-melts-shell", &[Fail], None),
+    ("Buckwheat-honey caramel, stopped early", "headroom-outside-window", &[Fail], None),
+    ("Buckwheat-honey caramel, stopped early", "caramel-would-creep", &[Caution], None),
+    ("Buckwheat-honey caramel, stopped early", "cap-poured-too-soon", &[Caution], None),
+    ("Buckwheat-honey caramel, stopped early", "yeast-could-ferment", &[Caution], None),
+    ("Buckwheat-honey caramel, cooked through", "caramel-moisture-off", &[Pass], None),
+    ("Buckwheat-honey caramel, cooked through", "filling-melts-shell", &[Pass], None),
+    ("Buckwheat-honey caramel, cooked through", "headroom-outside-window", &[Pass], None),
+    ("Buckwheat-honey caramel, cooked through", "caramel-would-grain", &[Pass], None),
+    ("Buckwheat-honey caramel, cooked through", "filling-not-shelf-stable", &[Pass, Caution], None),
+    ("Blackcurrant marshmallow, bare biscuit", "crisp-would-soften", &[Fail], None),
+    ("Blackcurrant marshmallow, bare biscuit", "filling-melts-shell", &[Fail], None),
+    ("Blackcurrant marshmallow, bare biscuit", "filling-not-shelf-stable", &[Pass], None),
+    ("Blackcurrant marshmallow, enrobed biscuit", "crisp-would-soften", &[Pass], None),
+    ("Blackcurrant marshmallow, enrobed biscuit", "filling-melts-shell", &[Pass], None),
+    (
+        "Blackcurrant marshmallow, enrobed biscuit",
+        "layers-trade-water",
+        &[Caution],
+        Some((None, "a film of chocolate parts disc and marshmallow: no gap is read across it")),
+    ),
+];
+
+/// How each piece of the box is to come out, failing or not.
+const OUTCOMES: [(&str, bool); 9] = [
+    ("Quince brandy, first try", true),
+    ("Quince brandy, thickened", false),
+    ("Cardamom cream, balanced", false),
+    ("Cardamom cream, plain", true),
+    ("Rosehip over almond", false),
+    ("Buckwheat-honey caramel, stopped early", true),
+    ("Buckwheat-honey caramel, cooked through", false),
+    ("Blackcurrant marshmallow, bare biscuit", true),
+    ("Blackcurrant marshmallow, enrobed biscuit", false),
+];
+
+#[test]
+fn every_expected_verdict_is_accounted_for() {
+    let reports = reports(BOX);
+    let of = |name: &str| reports.iter().find(|report| report.name == name).unwrap_or_else(|| panic!("no piece is called {name}"));
+    let mut wrong = Vec::new();
+    for (piece, rule, expected, otherwise) in EXPECTED {
+        let found = verdict(of(piece), rule);
+        let met = found.is_some_and(|found| expected.contains(&found));
+        let as_told = match otherwise {
+            None => met,
+            Some((told, why)) => !met && found == *told && !why.is_empty(),
+        };
+        if !as_told {
+            wrong.push(format!("{piece}: {rule}: {found:?}, expected {expected:?}, otherwise {otherwise:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert_eq!(OUTCOMES.map(|(name, _)| name).to_vec(), reports.iter().map(|report| report.name.as_str()).collect::<Vec<_>>());
+    for (name, fails) in OUTCOMES {
+        assert_eq!(of(name).verdict() == Fail, fails, "{name}");
+        assert!(EXPECTED.iter().any(|(piece, ..)| *piece == name), "{name} expects nothing");
+    }
+    let otherwise = EXPECTED.iter().filter(|(.., otherwise)| otherwise.is_some()).count();
+    println!("{} expected verdicts on {} pieces: {otherwise} come out otherwise, each with its reason", EXPECTED.len(), OUTCOMES.len());
+}
+
+#[test]
+fn a_framed_ganache_wants_more_cocoa_butter() {
+    let framed = BOX.replace("name = \"Cardamom cream, balanced\"", "name = \"Cardamom cream, balanced\"\nprofile = \"framed-ganache\"");
+    assert_eq!(verdict(&reports(&framed)[2], "ganache-too-soft-to-set"), Some(Caution));
+}
