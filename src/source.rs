@@ -153,6 +153,8 @@ sources! {
     POWDER_CAKING "powder-caking" { "", "", "a program on the caking of skim milk powder, which names no source for its isotherm", "https://github.com/Franky-11/powder-caking-simulator, src/powder_caking/simulation.py", Seen }
     PASTA_EXERCISE "pasta-exercise" { "", "", "a course exercise with the sorption of pasta and of a dry sauce mix", "http://www.mywordsolution.com/question/would-there-be-any-moisture-diffusion-in-this-system-in/9682096", Seen }
     SCHOOL_EXAMPLE "school-example" { "", "", "a chocolate school's worked example of a ganache balance", "", Seen }
+    CRAFT_COLUMN "craft-column" { "", "2013", "craft column on centres dipped cold", "", Seen }
+    QUINCE_JAM_SURVEY "quince-jam-survey" { "", "", "quality of quince jam, 18 Portuguese brands, abstract", "", Seen }
     GANACHE_FORUM "ganache-forum" { "", "", "forum report of a white ganache that stayed thin", "", Seen }
     STUDENT_NOTES_2009 "student-notes-2009" { "", "2009", "a pastry student's notes on framed praline ganache", "", Seen }
     QUESTION_MIRROR "question-mirror" { "", "", "question and answer page, mirrored: home-made chocolate that seized", "", Seen }

@@ -3,6 +3,7 @@
 #![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at the first surprise")]
 
+mod cases;
 mod complaints;
 mod expected;
 mod pieces;
