@@ -215,7 +215,7 @@ quantities! {
     CooledAt "cooled_at" Celsius "cooling temperature" "the cooling temperature (workshop, cooled_at)";
     /// How long capped pieces are cooled before they are released.
     CooledFor "cooled_for" Hour "cooling time" "the cooling time (workshop, cooled_for)";
-    /// How far cooled pieces are above the dew point of the workshop's air.
+    /// How far pieces, from the cooler or an unwrapped store, are above the dew point of the workshop's air.
     AboveDewPoint "above_dew_point" KelvinDifference "pieces above the dew point by" "the air's temperature and humidity (workshop)";
     /// Temperature of the store.
     StorageTemperature "storage_temperature" Celsius "storage temperature" "the storage temperature (storage, temperature)";

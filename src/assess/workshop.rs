@@ -34,7 +34,10 @@ pub(super) fn assess(piece: &Piece, shell: &PartAssessment, whole: &mut PartAsse
     }
     let air = workshop.air_temperature.zip(workshop.air_humidity);
     let dew_point = Assessed::declared_or(air.map(|(air, humidity)| dew_point(air, humidity).celsius()), Quantity::AboveDewPoint);
-    let above = whole.get(Quantity::CooledAt).with(dew_point, |piece, dew| Assessed::declared(piece.value() - dew.value()));
+    // What comes unwrapped out of a colder store sweats as well; wrapped, it warms up in its own air.
+    let store = piece.storage.temperature.filter(|_| piece.storage.wrapped != Some(true)).map_or(f64::INFINITY, Checked::base);
+    let coldest = whole.get(Quantity::CooledAt).then(|cooled| Assessed::declared(cooled.value().min(store)));
+    let above = coldest.with(dew_point, |piece, dew| Assessed::declared(piece.value() - dew.value()));
     whole.put(Quantity::AboveDewPoint, above);
 }
 
