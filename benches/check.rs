@@ -68,7 +68,8 @@ fn reading(criterion: &mut Criterion) {
     group.bench_function("parse the winter box", |bencher| bencher.iter(|| Document::parse(black_box(BOX))));
     let reports: Vec<_> = pieces().iter().filter_map(|piece| check(piece).ok()).collect();
     group.bench_function("report as text", |bencher| bencher.iter(|| cordial::report::to_text(black_box(&reports))));
-    group.bench_function("report as JSON", |bencher| bencher.iter(|| cordial::report::to_json(black_box(&reports)).to_string()));
+    group.bench_function("report as JSON", |bencher| bencher.iter(|| cordial::report::to_json_text(black_box(&reports))));
+    group.bench_function("report as a tree", |bencher| bencher.iter(|| cordial::report::to_json(black_box(&reports))));
     group.finish();
 }
 

@@ -6,7 +6,7 @@
 //! Exit code 0: nothing fails; 1: something fails; 2: the input cannot be used, and standard error says why.
 
 use cordial::piece::Document;
-use cordial::report::{Report, check, to_full_text, to_json, to_text};
+use cordial::report::{Report, check, to_full_text, to_json_text, to_text};
 use std::{error::Error, fs, process::ExitCode};
 
 const USAGE: &str = "usage: check FILE [--full | --json]";
@@ -33,7 +33,7 @@ fn main() -> ExitCode {
         }
     };
     if json {
-        println!("{:#}", to_json(&reports));
+        println!("{}", to_json_text(&reports));
     } else if full {
         print!("{}", to_full_text(&reports));
     } else {

@@ -49,6 +49,13 @@ fn the_json_form_is_as_designed() {
 }
 
 #[test]
+fn what_is_written_out_is_the_tree() {
+    let reports = reports();
+    let text = cordial::report::to_json_text(&reports);
+    assert_eq!(text, format!("{:#}", to_json(&reports)));
+}
+
+#[test]
 fn measures_of_a_report_read_back() {
     let json = to_json(&reports());
     for reading in json["pieces"].as_array().unwrap().iter().flat_map(|piece| piece["readings"].as_array().unwrap()) {

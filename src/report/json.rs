@@ -1,18 +1,27 @@
-//! The report as JSON.
+//! The report as JSON: written straight from what is borrowed, for it holds every reading and every remedy and is fifty times as long as the text.
 
-use super::{Finding, Report, exchange, sentence};
+use super::{Advice, Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
-use crate::engine::{Reading, Verdict};
-use crate::units::{Choice, Measure};
-use serde_json::{Map, Value, json};
+use crate::engine::{Reading, Unknown, Verdict};
+use crate::remedy::Upset;
+use crate::units::{Choice, Measure, Unit};
+use serde::ser::{Serialize, SerializeMap, Serializer};
+use serde_json::Value;
 
 /// The version of the form.
 const FORMAT: u32 = 1;
 
-/// Reports in the form that programs read.
+/// Reports in the form that programs read, as a tree to look into. To write it out, [`to_json_text`] is several times as fast.
 #[must_use]
 pub fn to_json(reports: &[Report]) -> Value {
-    json!({ "format": FORMAT, "pieces": reports.iter().map(piece).collect::<Vec<_>>() })
+    // Nothing of it can fail to be a tree: every key is a text.
+    serde_json::to_value(all(reports)).unwrap_or_default()
+}
+
+/// The same written out, indented.
+#[must_use]
+pub fn to_json_text(reports: &[Report]) -> String {
+    serde_json::to_string_pretty(&all(reports)).unwrap_or_default()
 }
 
 impl Report {
@@ -23,102 +32,216 @@ impl Report {
     }
 }
 
-fn piece(report: &Report) -> Value {
+fn all(reports: &[Report]) -> Reports<'_> {
+    Reports { format: FORMAT, pieces: reports.iter().map(piece).collect() }
+}
+
+#[derive(serde::Serialize)]
+struct Reports<'a> {
+    format: u32,
+    pieces: Vec<Piece<'a>>,
+}
+
+#[derive(serde::Serialize)]
+struct Piece<'a> {
+    name: &'a str,
+    verdict: &'static str,
+    assessment: Assessments<'a>,
+    readings: Vec<Entry<'a>>,
+    accepted: Vec<Accepted<'a>>,
+    unknown: Vec<Lacking<'a>>,
+}
+
+#[derive(serde::Serialize)]
+struct Accepted<'a> {
+    rule: &'static str,
+    part: &'a str,
+    reason: &'a str,
+}
+
+#[derive(serde::Serialize)]
+struct Lacking<'a> {
+    rule: &'static str,
+    part: &'a str,
+    missing: Vec<&'static str>,
+}
+
+fn piece<'a>(report: &'a Report) -> Piece<'a> {
     let readings = report.findings.iter().flat_map(|finding| finding.readings.iter().map(move |reading| (finding, reading)));
-    json!({
-        "name": report.name,
-        "verdict": report.verdict().key(),
-        "assessment": assessment(report),
-        "readings": readings.map(|(finding, reading)| entry(report, finding, reading)).collect::<Vec<_>>(),
-        "accepted": report.findings.iter().filter_map(|finding| {
-            Some(json!({ "rule": finding.rule.id, "part": report.part_name(finding.part), "reason": finding.accepted.as_ref()? }))
-        }).collect::<Vec<_>>(),
-        "unknown": report.unknown.iter().map(|unknown| json!({
-            "rule": unknown.rule.id,
-            "part": report.part_name(unknown.part),
-            "missing": unknown.missing.iter().map(Quantity::key).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
-    })
-}
-
-fn assessment(report: &Report) -> Value {
-    let assessed = &report.assessment;
-    let mut whole = part(&assessed.whole);
-    whole.insert("shell".into(), Value::Object(part(&assessed.shell)));
-    let layers = assessed.layers.iter().enumerate().map(|(index, layer)| {
-        let mut entry = Map::from_iter([("name".to_owned(), json!(report.part_name(Part::Layer(index))))]);
-        if let Some(kind) = layer.kind {
-            entry.insert("kind".into(), json!(kind.key()));
-        }
-        entry.extend(part(layer));
-        if let Some(Some(above)) = report.exchanges.get(index) {
-            entry.insert("exchange_with_above".into(), exchange::json(above));
-        }
-        Value::Object(entry)
-    });
-    whole.insert("layers".into(), layers.collect());
-    whole.insert("cap".into(), Value::Object(part(&assessed.cap)));
-    Value::Object(whole)
-}
-
-fn part(assessed: &PartAssessment) -> Map<String, Value> {
-    let known = Quantity::ALL.iter().filter_map(|quantity| match assessed.get(*quantity) {
-        Assessed::Known(known) => Some((quantity.key().to_owned(), estimate(*quantity, &known))),
-        Assessed::Missing(_) | Assessed::Absent => None,
-    });
-    known.collect()
-}
-
-fn estimate(quantity: Quantity, known: &Estimate) -> Value {
-    let unit = quantity.unit();
-    let value = |base: f64| rounded(Measure::from_base(base, unit)).value();
-    if known.evidence == Evidence::Declared {
-        return json!({ "value": value(known.value()), "unit": unit });
+    let accepted = |finding: &'a Finding| {
+        Some(Accepted { rule: finding.rule.id, part: report.part_name(finding.part), reason: finding.accepted.as_ref()? })
+    };
+    let lacking = |unknown: &Unknown| Lacking {
+        rule: unknown.rule.id,
+        part: report.part_name(unknown.part),
+        missing: unknown.missing.iter().map(Quantity::key).collect(),
+    };
+    Piece {
+        name: &report.name,
+        verdict: report.verdict().key(),
+        assessment: Assessments(report),
+        readings: readings.map(|(finding, reading)| entry(report, finding, reading)).collect(),
+        accepted: report.findings.iter().filter_map(accepted).collect(),
+        unknown: report.unknown.iter().map(lacking).collect(),
     }
-    json!({
-        "value": value(known.value()),
-        "low": value(known.band.low),
-        "high": value(known.band.high),
-        "unit": unit,
-        "known": known.evidence.key(),
-        "in_range": known.in_range,
+}
+
+/// The whole, and in it shell, layers and cap.
+struct Assessments<'a>(&'a Report);
+
+impl Serialize for Assessments<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let (report, assessed) = (self.0, &self.0.assessment);
+        let mut map = serializer.serialize_map(None)?;
+        known(&assessed.whole, &mut map)?;
+        map.serialize_entry("shell", &Quantities(&assessed.shell))?;
+        map.serialize_entry("layers", &(0..assessed.layers.len()).map(|index| Layer { report, index }).collect::<Vec<_>>())?;
+        map.serialize_entry("cap", &Quantities(&assessed.cap))?;
+        map.end()
+    }
+}
+
+struct Layer<'a> {
+    report: &'a Report,
+    index: usize,
+}
+
+impl Serialize for Layer<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let Self { report, index } = self;
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("name", report.part_name(Part::Layer(*index)))?;
+        if let Some(layer) = report.assessment.layers.get(*index) {
+            if let Some(kind) = layer.kind {
+                map.serialize_entry("kind", kind.key())?;
+            }
+            known(layer, &mut map)?;
+        }
+        if let Some(Some(above)) = report.exchanges.get(*index) {
+            map.serialize_entry("exchange_with_above", &exchange::json(above))?;
+        }
+        map.end()
+    }
+}
+
+struct Quantities<'a>(&'a PartAssessment);
+
+impl Serialize for Quantities<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        known(self.0, &mut map)?;
+        map.end()
+    }
+}
+
+/// What is known on a part, by its keys.
+fn known<M: SerializeMap>(part: &PartAssessment, map: &mut M) -> Result<(), M::Error> {
+    Quantity::ALL.iter().try_for_each(|quantity| match part.get(*quantity) {
+        Assessed::Known(known) => map.serialize_entry(quantity.key(), &Number(*quantity, known)),
+        Assessed::Missing(_) | Assessed::Absent => Ok(()),
     })
 }
 
-fn entry(report: &Report, finding: &Finding, reading: &Reading) -> Value {
+/// A number, with its band unless it is stated.
+struct Number(Quantity, Estimate);
+
+impl Serialize for Number {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let (unit, known) = (self.0.unit(), &self.1);
+        let value = |base: f64| nine_digits(Measure::from_base(base, unit).value());
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("value", &value(known.value()))?;
+        if known.evidence == Evidence::Declared {
+            map.serialize_entry("unit", &unit)?;
+            return map.end();
+        }
+        map.serialize_entry("low", &value(known.band.low))?;
+        map.serialize_entry("high", &value(known.band.high))?;
+        map.serialize_entry("unit", &unit)?;
+        map.serialize_entry("known", known.evidence.key())?;
+        map.serialize_entry("in_range", &known.in_range)?;
+        map.end()
+    }
+}
+
+#[derive(serde::Serialize)]
+struct Bare {
+    value: f64,
+    unit: Unit,
+}
+
+impl From<Measure> for Bare {
+    fn from(measure: Measure) -> Self {
+        Self { value: nine_digits(measure.value()), unit: measure.unit() }
+    }
+}
+
+#[derive(serde::Serialize)]
+struct Entry<'a> {
+    rule: &'static str,
+    part: &'a str,
+    verdict: &'static str,
+    severity: &'static str,
+    standing: &'static str,
+    limit: &'static str,
+    value: Number,
+    bound: Bare,
+    margin: Bare,
+    assured: Bare,
+    sources: [&'static str; 1],
+    text: String,
+    remedies: Vec<Turn<'a>>,
+}
+
+#[derive(serde::Serialize)]
+struct Turn<'a> {
+    knob: &'a str,
+    from: Bare,
+    to: Bare,
+    upsets: Vec<Worse<'a>>,
+    text: &'a str,
+}
+
+#[derive(serde::Serialize)]
+struct Worse<'a> {
+    rule: &'static str,
+    part: &'a str,
+    verdict: &'static str,
+}
+
+fn entry<'a>(report: &'a Report, finding: &'a Finding, reading: &Reading) -> Entry<'a> {
     let deciding = finding.decisive().is_some_and(|decisive| std::ptr::eq(decisive, reading)) && reading.verdict > Verdict::Pass;
     let remedies = if deciding { finding.remedies.as_slice() } else { &[] };
-    json!({
-        "rule": reading.rule.id,
-        "part": report.part_name(reading.part),
-        "verdict": reading.verdict.key(),
-        "severity": reading.limit.severity.key(),
-        "standing": reading.limit.standing.key(),
-        "limit": reading.limit.key,
-        "value": estimate(reading.limit.quantity, &reading.value),
-        "bound": rounded(reading.bound_measure()),
-        "margin": rounded(reading.difference(reading.margin)),
-        "assured": rounded(reading.difference(reading.assured)),
-        "sources": [reading.limit.source.key],
-        "text": sentence::of(report, reading),
-        "remedies": remedies.iter().map(|advice| json!({
-            "knob": advice.knob,
-            "from": rounded(advice.from),
-            "to": rounded(advice.to),
-            "upsets": advice.remedy.upsets.iter().map(|upset| json!({
-                "rule": upset.rule, "part": report.part_name(upset.part), "verdict": upset.verdict.map_or("unknown", Choice::key),
-            })).collect::<Vec<_>>(),
-            "text": advice.text,
-        })).collect::<Vec<_>>(),
-    })
+    let worse = |upset: &Upset| Worse {
+        rule: upset.rule,
+        part: report.part_name(upset.part),
+        verdict: upset.verdict.map_or("unknown", Choice::key),
+    };
+    let turn = |advice: &'a Advice| Turn {
+        knob: &advice.knob,
+        from: advice.from.into(),
+        to: advice.to.into(),
+        upsets: advice.remedy.upsets.iter().map(worse).collect(),
+        text: &advice.text,
+    };
+    Entry {
+        rule: reading.rule.id,
+        part: report.part_name(reading.part),
+        verdict: reading.verdict.key(),
+        severity: reading.limit.severity.key(),
+        standing: reading.limit.standing.key(),
+        limit: reading.limit.key,
+        value: Number(reading.limit.quantity, reading.value),
+        bound: reading.bound_measure().into(),
+        margin: reading.difference(reading.margin).into(),
+        assured: reading.difference(reading.assured).into(),
+        sources: [reading.limit.source.key],
+        text: sentence::of(report, reading),
+        remedies: remedies.iter().map(turn).collect(),
+    }
 }
 
-/// Nine significant digits: what is lost is the last bits of unit conversions.
-fn rounded(measure: Measure) -> Measure {
-    Measure::new(nine_digits(measure.value()), measure.unit())
-}
-
-/// The number nearest to its first nine significant digits. A whole number over a power of ten is the number those digits are read as, as long
+/// The number nearest to its first nine significant digits: what is lost is the last bits of unit conversions. A whole number over a power of ten is the number those digits are read as, as long
 /// as both are exact; beyond that the digits are written and read again.
 fn nine_digits(value: f64) -> f64 {
     const DIGITS: i32 = 8;

@@ -15,7 +15,7 @@ pub use advice::Advice;
 pub use batch_sheet::{BatchSheet, BatchSheetError, LayerSheet, Weighing};
 pub use check::{check, check_with};
 #[cfg(feature = "documents")]
-pub use json::to_json;
+pub use json::{to_json, to_json_text};
 pub use text::{to_full_text, to_text};
 
 use crate::assess::{Assessment, Exchange, Part};
