@@ -103,6 +103,11 @@ fn comparison(report: &Report, reading: &Reading) -> String {
     format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{}", capitalised(words), doubt(reading))
 }
 
+/// How much water a crisp takes up, and how fast.
+pub(super) fn softening(report: &Report, reading: &Reading) -> Option<String> {
+    if reading.limit.quantity == Quantity::ActivityAtRest { exchange::words(report, reading.part, false) } else { None }
+}
+
 /// The quantities a card shows beside its reading.
 pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let part = report.assessment.part(reading.part)?;
@@ -117,8 +122,7 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let shown = (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))));
     let traded = match reading.limit.quantity {
         Quantity::ActivityGap => exchange::words(report, reading.part, true),
-        Quantity::ActivityAtRest => exchange::words(report, reading.part, false),
-        _ => None,
+        _ => softening(report, reading),
     };
     match (shown, traded) {
         (Some(shown), Some(traded)) => Some(format!("{shown} {traded}")),

@@ -152,7 +152,9 @@ fn explained(report: &Report, alike: &[&Finding], detail: Detail) -> Result<Stri
     for finding in alike {
         let Some(reading) = finding.decisive() else { continue };
         let whose = if several { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
-        let shows = sentence::shows(report, reading).filter(|_| full).map_or_else(String::new, |shows| format!(" {shows}"));
+        // How fast a crisp goes soft is news on the screen too.
+        let shown = if full { sentence::shows(report, reading) } else { sentence::softening(report, reading) };
+        let shows = shown.map_or_else(String::new, |shows| format!(" {shows}"));
         let why = if several || !full { String::new() } else { format!(" Why: {}", first.rule.why()) };
         let recalled = if !full && reading.limit.source.known == Known::Memory { " Limit recalled." } else { "" };
         indented(&mut text, &margin, HANG, &format!("{whose}{}{recalled}{shows}{why}", sentence::of(report, reading)))?;
