@@ -176,6 +176,26 @@ fn the_sample_report_of_the_readme_is_what_is_printed() {
     keep_between("README.md", "```text\n", "```\n\nAdd `--full`", &printed[..=fourth]);
 }
 
+/// Every question has an answer that is there, or says that it has none.
+#[test]
+fn what_people_ask_is_answered_by_what_there_is() {
+    let text = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let (_, asked) = text.split_once("## What people ask").expect("a table of questions");
+    let rows: Vec<_> =
+        asked.lines().skip_while(|line| !line.starts_with("|---")).skip(1).take_while(|line| line.starts_with('|')).collect();
+    assert_eq!(rows.len(), 42);
+    for (index, row) in rows.iter().enumerate() {
+        let cells: Vec<_> = row.split('|').map(str::trim).collect();
+        assert_eq!(cells[1], (index + 1).to_string(), "{row}");
+        let named: Vec<_> = cells[3].split('`').skip(1).step_by(2).filter(|name| !name.starts_with('-')).collect();
+        for name in &named {
+            let there = root().join(format!("examples/{name}.rs")).is_file() || cards().iter().any(|card| card.id == *name);
+            assert!(there, "`{name}` is neither an example nor a rule: {row}");
+        }
+        assert!(!named.is_empty() || cells[3].starts_with("not answered yet"), "{row}");
+    }
+}
+
 /// No word of any kind that leaks where the work was done, no address that pins a registry.
 #[test]
 fn the_tree_names_no_place_it_was_made_in() {
