@@ -13,6 +13,7 @@
 //! | [`units`] | the door: measures, checked ranges, the `uom` quantities used |
 //! | [`matter`] | constituents, compositions, ingredients, the larder, recipes |
 //! | [`models`] | physics: one file is one published correlation |
+//! | `balance` | what to weigh for wanted shares of water, sugars, fats (feature `balance`) |
 //! | [`piece`] | what a person describes, its knobs, its document form |
 //! | [`assess`] | everything that follows from a piece, with its uncertainty |
 //! | [`engine`] | cards, limits, readings, verdicts: the machinery of judging |
@@ -49,6 +50,8 @@
 //! and a qualified person.
 
 pub mod assess;
+#[cfg(feature = "balance")]
+pub mod balance;
 pub mod engine;
 #[cfg(feature = "laws")]
 pub mod laws;

@@ -43,12 +43,13 @@ fn imports_run_one_way() {
         ("matter", "units"),
         ("source", "units matter"),
         ("models", "units matter"),
+        ("balance", "units matter"),
         ("piece", "units matter models"),
         ("assess", "units matter models piece"),
         ("engine", "units matter piece assess source"),
         ("rules", "units matter piece assess source engine"),
         ("remedy", "units matter piece assess source engine"),
-        ("report", "units matter models piece assess source engine rules remedy"),
+        ("report", "units matter models balance piece assess source engine rules remedy"),
         ("laws", "units matter models piece assess source engine rules remedy report"),
     ]);
     for file in sources(&root().join("src")) {

@@ -10,6 +10,8 @@ mod emulsifier;
 mod ingredient;
 #[cfg(feature = "documents")]
 mod larder;
+#[cfg(feature = "documents")]
+pub(crate) mod pantry;
 mod recipe;
 #[cfg(feature = "documents")]
 pub(crate) mod sheet;

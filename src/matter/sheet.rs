@@ -4,7 +4,7 @@ use super::{
     Allergen, AllergenSet, Chocolate, ChocolateKind, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind, Ingredient,
     fat_free_milk,
 };
-use crate::units::reader::{FaultKind, TableReader};
+use crate::units::reader::{FaultKind, Field, TableReader};
 use crate::units::{Checked, Choice, MassFraction};
 
 /// An ingredient: its constituents, and what a label must say of it. With `chocolate = "dark"` it is a chocolate.
@@ -38,6 +38,12 @@ pub(crate) fn emulsifier(
         None => table.required("form", "`\"fluid\"`, `\"powder\"` or `\"water-phase\"`").choice()?,
     };
     Some(Emulsifier { kind: kind?, form, source, dose: dose?, acetone_insoluble })
+}
+
+/// The allergens a list of words stands for.
+pub(crate) fn allergens(words: &Field<'_>) -> AllergenSet {
+    let sets = words.list("allergen").filter_map(|word| word.word("an allergen", AllergenSet::from_word, AllergenSet::words));
+    sets.fold(AllergenSet::EMPTY, AllergenSet::union)
 }
 
 fn of_kind(kind: Option<ChocolateKind>, name: &str, table: &TableReader<'_>) -> Option<Ingredient> {
@@ -118,9 +124,7 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
     let (title, label, additive, note) = (text("title"), text("label"), text("additive"), text("note"));
     let record = table.one_of(["record", "source"]).and_then(|(_, field)| field.text());
     let known = table.optional("known").choice();
-    let words = table.optional("allergens");
-    let allergens = words.list("allergen").filter_map(|word| word.word("an allergen", AllergenSet::from_word, AllergenSet::words));
-    let allergens = allergens.fold(AllergenSet::EMPTY, AllergenSet::union);
+    let allergens = allergens(&table.optional("allergens"));
     if parts.broken {
         return None;
     }

@@ -1,6 +1,8 @@
 //! Words and figures from data. Nothing is judged here and nobody uses this module.
 
 mod advice;
+#[cfg(feature = "balance")]
+mod balance;
 mod batch_sheet;
 mod check;
 mod exchange;
@@ -12,6 +14,8 @@ mod sentence;
 mod text;
 
 pub use advice::Advice;
+#[cfg(feature = "balance")]
+pub use balance::balance_text;
 pub use batch_sheet::{BatchSheet, BatchSheetError, LayerSheet, Weighing};
 pub use check::{check, check_with};
 #[cfg(feature = "documents")]

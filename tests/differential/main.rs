@@ -2,6 +2,8 @@
 //! written by the scripts beside them. With `-- --nocapture` it prints how close each table comes.
 #![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
+#[cfg(feature = "balance")]
+mod balance;
 mod cavity;
 mod density;
 mod fat;
@@ -22,13 +24,17 @@ type Result<T> = std::result::Result<T, Fault>;
 
 fn known() -> BTreeMap<&'static str, &'static Table> {
     let topics = [water::TABLES, density::TABLES, flow::TABLES, cavity::TABLES, heat::TABLES, fat::TABLES, units::TABLES];
-    topics.into_iter().flatten().map(|table| (table.name, table)).collect()
+    let tables = topics.into_iter().flatten();
+    #[cfg(feature = "balance")]
+    let tables = tables.chain(balance::TABLES);
+    tables.map(|table| (table.name, table)).collect()
 }
 
 /// The tables of a folder by their names: `water/solutes` for `water/solutes.csv`.
 fn texts(folder: &Path) -> io::Result<BTreeMap<String, String>> {
     let mut found = BTreeMap::new();
-    for topic in fs::read_dir(folder)?.collect::<io::Result<Vec<_>>>()?.iter().filter(|entry| entry.path().is_dir()) {
+    let compared = |topic: &fs::DirEntry| topic.path().is_dir() && (cfg!(feature = "balance") || topic.file_name() != "balance");
+    for topic in fs::read_dir(folder)?.collect::<io::Result<Vec<_>>>()?.iter().filter(|entry| compared(entry)) {
         for file in fs::read_dir(topic.path())? {
             let file = file?.path();
             if file.extension().is_some_and(|end| end == "csv") {

@@ -1,7 +1,7 @@
 //! The conditions: workshop, storage and batch.
 
-use super::allergens;
-use super::pantry::Pantry;
+use crate::matter::pantry::Pantry;
+use crate::matter::sheet::allergens;
 use crate::piece::{Batch, Storage, Workshop};
 use crate::units::reader::TableReader;
 

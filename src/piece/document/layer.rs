@@ -1,7 +1,7 @@
 //! The layers: what is poured, how much of it, and what is known of it.
 
 use super::Names;
-use super::pantry::Pantry;
+use crate::matter::pantry::Pantry;
 use crate::matter::{Recipe, RecipeLine};
 use crate::piece::{Amount, Layer, Measured, Reported};
 use crate::units::Checked;

@@ -3,7 +3,6 @@
 mod conditions;
 mod layer;
 mod mould;
-mod pantry;
 mod rewrite;
 mod shell;
 mod terms;
@@ -11,10 +10,12 @@ mod terms;
 pub use rewrite::RewriteError;
 
 use super::Piece;
-use crate::matter::{AllergenSet, Larder};
+use crate::matter::Larder;
+use crate::matter::pantry::Pantry;
+use crate::matter::sheet::allergens;
 use crate::units::DocumentError;
 use crate::units::reader::{FaultKind, Faults, Field, Items, TableReader, Tree};
-use pantry::Pantry;
+
 use smallvec::SmallVec;
 use std::collections::HashSet;
 
@@ -115,12 +116,6 @@ fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<
         batch: table.optional("batch").table(|batch| conditions::batch(batch, pantry)),
     };
     Some(Piece { name: name?, ..piece })
-}
-
-/// The allergens a list of words stands for.
-fn allergens(words: &Field<'_>) -> AllergenSet {
-    let sets = words.list("allergen").filter_map(|word| word.word("an allergen", AllergenSet::from_word, AllergenSet::words));
-    sets.fold(AllergenSet::EMPTY, AllergenSet::union)
 }
 
 /// Names that must differ, because reports go by them.

@@ -1,6 +1,6 @@
 //! The shell and the cap: a chocolate, and what is stirred into it.
 
-use super::pantry::Pantry;
+use crate::matter::pantry::Pantry;
 use crate::matter::{Emulsifier, EmulsifierForm, EmulsifierKind, sheet};
 use crate::piece::{Cap, Seed, Shell, StirredIn};
 use crate::units::Duration;
