@@ -19,6 +19,7 @@
 //! | [`engine`] | cards, limits, readings, verdicts: the machinery of judging |
 //! | [`rules`] | one file is one rule |
 //! | [`remedy`] | the smallest change that mends a finding |
+//! | [`tolerance`] | how many batches pass, what makes them differ, and how fine a scale that takes |
 //! | [`report`] | words and figures |
 //! | `laws` | what every rule must satisfy, as a test kit for rule authors (feature `laws`) |
 //! | [`source`] | every publication once |
@@ -62,6 +63,7 @@ pub mod remedy;
 pub mod report;
 pub mod rules;
 pub mod source;
+pub mod tolerance;
 pub mod units;
 
 #[cfg(feature = "documents")]

@@ -49,7 +49,8 @@ fn imports_run_one_way() {
         ("engine", "units matter piece assess source"),
         ("rules", "units matter piece assess source engine"),
         ("remedy", "units matter piece assess source engine"),
-        ("report", "units matter models balance piece assess source engine rules remedy"),
+        ("tolerance", "units matter piece assess source engine"),
+        ("report", "units matter models balance piece assess source engine rules remedy tolerance"),
         ("laws", "units matter models piece assess source engine rules remedy report"),
     ]);
     for file in sources(&root().join("src")) {

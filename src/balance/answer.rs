@@ -11,7 +11,8 @@ use std::sync::Arc;
 const MET: f64 = 1e-4;
 /// Masses nearer to a bound than this share of the batch stand on it.
 const ON_BOUND: f64 = 1e-7;
-/// How far a share that was reached may give way when the recipe is chosen, as a fraction.
+/// How far a share that was reached may give way when the recipe is chosen, as a fraction; where there is room it is kept so far inside, so that
+/// rounding carries no recipe over the end it was to keep.
 const SLACK: f64 = 1e-8;
 /// A bound that the squared misses press on by less than this, per batch, holds nothing back.
 const PRESSES: f64 = 1e-4;
@@ -150,7 +151,7 @@ impl Bench<'_> {
             (settled.collect(), nearest.forces.into_iter().take(self.request.lines.len()).collect())
         };
         let batch = self.request.batch.base();
-        let shares = self.nearest_to_usual(&reached)?;
+        let shares = self.nearest_to_usual(&reached, -SLACK).or_else(|_| self.nearest_to_usual(&reached, SLACK))?;
         // Rounding must not carry a mass beyond the bound it stands on.
         let weighed = |(share, line): (&f64, &Line)| match self.request.bounds(line) {
             (_, most) if most <= 0.0 => Portion::nearest(0.0),
@@ -228,12 +229,15 @@ impl Bench<'_> {
         Program { squares: std::iter::repeat_n(0.0, lines).chain(weights).collect(), linear: vec![0.0; lines + targets], rows }.solve()
     }
 
-    /// Of the mixtures whose shares lie within these ends, the one nearest to the usual masses.
-    fn nearest_to_usual(&self, ends: &[(f64, f64)]) -> Result<Vec<f64>, Unsolved> {
+    /// Of the mixtures whose shares lie within these ends, and so much slack, the one nearest to the usual masses.
+    fn nearest_to_usual(&self, ends: &[(f64, f64)], slack: f64) -> Result<Vec<f64>, Unsolved> {
         let batch = self.request.batch.base();
         let mut rows = self.mixture();
         for (target, (least, most)) in ends.iter().enumerate() {
-            rows.push(Row { terms: self.share(target), least: 100.0 * (least - SLACK), most: 100.0 * (most + SLACK) });
+            let slack = if most - least > 4.0 * SLACK { slack } else { SLACK };
+            let least = if *least > 0.0 { 100.0 * (least - slack) } else { f64::NEG_INFINITY };
+            let most = if *most < 1.0 { 100.0 * (most + slack) } else { f64::INFINITY };
+            rows.push(Row { terms: self.share(target), least, most });
         }
         let usual = self.request.lines.iter().map(|line| -2.0 * line.usual.map_or(0.0, |usual| usual.base() / batch));
         let found = Program { squares: vec![2.0; self.count()], linear: usual.collect(), rows }.solve()?.values;

@@ -55,14 +55,28 @@ impl Reading {
         Self { rule, limit, part, value, bound, margin, assured, verdict }
     }
 
+    /// How far the value is from losing a pass, in the base unit: the assured margin where the band counts, the margin elsewhere. Negative
+    /// where it does not pass. What may never pass, for want of range or of a source, is not told apart here.
+    #[must_use]
+    pub fn slack(&self) -> f64 {
+        let band_counts = self.limit.severity == Severity::Breach || self.rule.domain.is_strict();
+        if band_counts { self.assured } else { self.margin }
+    }
+
+    /// The margin at the good end of the band.
+    #[must_use]
+    pub fn hoped(&self) -> f64 {
+        let good = match self.limit.side {
+            Side::AtLeast => self.value.band.high,
+            Side::AtMost => self.value.band.low,
+        };
+        self.limit.margin(good, self.bound)
+    }
+
     /// Whether the limit lies inside the band, so that a measurement would decide.
     #[must_use]
     pub fn is_uncertain(&self) -> bool {
-        let hoped = match self.limit.side {
-            Side::AtLeast => self.value.band.high - self.bound,
-            Side::AtMost => self.bound - self.value.band.low,
-        };
-        !self.value.in_range || (self.assured < 0.0 && hoped >= 0.0 && self.value.half_width() > 0.0)
+        !self.value.in_range || (self.assured < 0.0 && self.hoped() >= 0.0 && self.value.half_width() > 0.0)
     }
 
     /// The limit's value in its own unit.

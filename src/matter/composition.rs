@@ -169,6 +169,22 @@ impl Composition {
         Self { fractions }
     }
 
+    /// The same with so much more of the whole taken by some of its constituents, in proportion, and so much less by the rest: another lot of
+    /// the same thing. None where there are no such constituents, no others, or not so much of either.
+    #[must_use]
+    pub fn with_more(&self, of: impl Fn(Constituent) -> bool, more: f64) -> Option<Self> {
+        let some: f64 = self.parts().filter(|(constituent, _)| of(*constituent)).map(|(_, fraction)| fraction).sum();
+        let (grown, shrunk) = (some + more, 1.0 - some - more);
+        if some <= 0.0 || some >= 1.0 || grown < 0.0 || shrunk < 0.0 {
+            return None;
+        }
+        let mut fractions = self.fractions;
+        for (constituent, fraction) in Constituent::ALL.iter().zip(&mut fractions) {
+            *fraction *= if of(*constituent) { grown / some } else { shrunk / (1.0 - some) };
+        }
+        Some(Self::scaled(fractions))
+    }
+
     /// Fractions divided by their sum, which must be positive.
     fn scaled(mut fractions: [f64; Constituent::COUNT]) -> Self {
         let sum: f64 = fractions.iter().sum();
@@ -240,6 +256,17 @@ mod tests {
         assert_relative_eq!(sum(&mut ganache.water_phase()), 0.5, max_relative = 1e-12);
         assert_relative_eq!(sum(&mut ganache.fat_phase()), 0.3, max_relative = 1e-12);
         assert_relative_eq!(sum(&mut ganache.sorbing_solids()), 0.2, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn another_lot_holds_more_of_one_and_less_of_the_rest() {
+        let cream = of(&[(Constituent::Water, 0.6), (Constituent::MilkFat, 0.3), (Constituent::Lactose, 0.1)]).unwrap();
+        let richer = cream.with_more(|constituent| constituent.role() == Role::Fat, 0.07).unwrap();
+        assert_relative_eq!(richer.of(Constituent::MilkFat), 0.37, max_relative = 1e-12);
+        assert_relative_eq!(richer.of(Constituent::Water), 0.54, max_relative = 1e-12);
+        assert_relative_eq!(richer.of(Constituent::Lactose), 0.09, max_relative = 1e-12);
+        assert!(cream.with_more(|constituent| constituent == Constituent::Ethanol, 0.01).is_none());
+        assert!(cream.with_more(|constituent| constituent == Constituent::Water, -0.61).is_none());
     }
 
     #[test]

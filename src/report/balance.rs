@@ -68,7 +68,7 @@ fn unidentified(text: &mut String, answer: &Answer) -> std::fmt::Result {
     }
     paragraph(
         text,
-        &format!("Of {} of it the nature is not known: the shares may be off by that.", percent(MassFraction::nearest(unknown))),
+        &format!("The nature of {} of it is not known: the shares may be off by that.", percent(MassFraction::nearest(unknown))),
     )
 }
 

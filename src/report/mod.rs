@@ -12,6 +12,7 @@ mod missing;
 mod number;
 mod sentence;
 mod text;
+mod tolerance;
 
 pub use advice::Advice;
 #[cfg(feature = "balance")]
@@ -21,6 +22,7 @@ pub use check::{check, check_with};
 #[cfg(feature = "documents")]
 pub use json::{to_json, to_json_text};
 pub use text::{to_full_text, to_text};
+pub use tolerance::{tolerance_legend, tolerance_text};
 
 use crate::assess::{Assessment, Exchange, Part};
 use crate::engine::{Card, Reading, Unknown, Verdict};
