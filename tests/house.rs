@@ -11,7 +11,7 @@
 use cordial::engine::{Card, Limit, Severity, Side};
 use cordial::units::Choice;
 use cordial::{Document, check, rules, source};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 use std::{fmt::Write, fs};
 
@@ -27,12 +27,13 @@ fn limits() -> Vec<&'static Limit> {
     cards().iter().flat_map(|card| card.limits.iter().copied()).collect()
 }
 
-fn sources(folder: &Path) -> Vec<PathBuf> {
+fn files(folder: &Path) -> Vec<PathBuf> {
     let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    entries
-        .flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] })
-        .filter(|path| path.extension().is_some_and(|end| end == "rs"))
-        .collect()
+    entries.flat_map(|path| if path.is_dir() { files(&path) } else { vec![path] }).collect()
+}
+
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    files(folder).into_iter().filter(|path| path.extension().is_some_and(|end| end == "rs")).collect()
 }
 
 /// units <- matter <- models <- piece <- assess <- engine <- rules, remedy <- report; source beside matter.
@@ -195,6 +196,51 @@ fn what_people_ask_is_answered_by_what_there_is() {
             assert!(there, "`{name}` is neither an example nor a rule: {row}");
         }
         assert!(!named.is_empty() || cells[3].starts_with("not answered yet"), "{row}");
+    }
+}
+
+/// Every example is declared, shown in the README and run before anything lands; nothing is that is not there.
+#[test]
+fn examples_are_listed_everywhere() {
+    let names = |text: &str, before: &str, until: char| -> BTreeSet<String> {
+        let after = text.split(before).skip(1).map(|rest| rest.split(until).next().unwrap_or_default());
+        after.map(|name| name.split_whitespace().next().unwrap_or_default().trim_matches(['`', '"']).to_owned()).collect()
+    };
+    let files = fs::read_dir(root().join("examples")).unwrap().map(|entry| entry.unwrap().path());
+    let files: BTreeSet<String> = files
+        .filter(|path| path.extension().is_some_and(|end| end == "rs"))
+        .map(|path| path.file_stem().unwrap().to_str().unwrap().to_owned())
+        .collect();
+    let manifest = fs::read_to_string(root().join("Cargo.toml")).unwrap();
+    assert_eq!(names(&manifest, "[[example]]\nname = ", '\n'), files, "Cargo.toml against the files in examples/");
+    let readme = fs::read_to_string(root().join("README.md")).unwrap();
+    assert_eq!(names(&readme, "--example ", '\n'), files, "README.md against the files in examples/");
+    // Not part of the published package.
+    if let Ok(checks) = fs::read_to_string(root().join(".ci/run")) {
+        let run: BTreeSet<String> = names(&checks, "\nexpect 0 ", '\n').into_iter().chain(names(&checks, "\nexpect 1 ", '\n')).collect();
+        assert_eq!(run, files, ".ci/run against the files in examples/");
+    }
+}
+
+/// A source that nothing rests on is a promise nobody keeps; where it can be read, the address is one.
+#[test]
+fn sources_are_used_and_resolve() {
+    let mut used = String::new();
+    for folder in ["src", "reference-values"] {
+        for file in files(&root().join(folder)).iter().filter(|file| !file.ends_with("source.rs")) {
+            used += &fs::read_to_string(file).unwrap_or_default();
+        }
+    }
+    let code = fs::read_to_string(root().join("src/source.rs")).unwrap();
+    for source in source::ALL {
+        assert!(source.at.is_empty() || source.at.starts_with("http"), "{}: `{}` is no address", source.key, source.at);
+        assert!(!source.title.is_empty(), "{} has no title", source.key);
+        let declared = code.lines().find(|line| line.contains(&format!(" \"{}\" {{", source.key))).unwrap();
+        let name = declared.split_whitespace().next().unwrap();
+        // By the constant, by the key in data, or by the first author in the documentation of a model.
+        let author: String = source.authors.chars().take_while(|c| c.is_alphanumeric()).collect();
+        let cited = [format!("source::{name}"), format!("\"{}\"", source.key), author];
+        assert!(cited.iter().any(|words| words.len() > 3 && used.contains(words)), "nothing rests on {}", source.key);
     }
 }
 

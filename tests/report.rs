@@ -42,7 +42,10 @@ fn the_json_form_is_as_designed() {
     let reading = piece["readings"].as_array().unwrap().iter().find(|reading| reading["limit"] == "support.min").unwrap();
     assert_eq!(
         keys(reading),
-        ["rule", "part", "verdict", "severity", "standing", "limit", "value", "bound", "margin", "assured", "sources", "text", "remedies"]
+        [
+            "rule", "part", "verdict", "severity", "standing", "limit", "value", "bound", "margin", "assured", "sources", "basis", "text",
+            "remedies"
+        ]
     );
     assert_eq!(keys(&reading["remedies"][0]), ["knob", "from", "to", "upsets", "text"]);
     assert_eq!(keys(&reading["remedies"][0]["to"]), ["value", "unit"]);

@@ -146,8 +146,8 @@ impl AllergenSet {
 }
 
 impl Market {
-    /// What the market wants declared, as far as its list is held here: EU Regulation 1169/2011 annex II, US FD&C Act 403(w),
-    /// Canada B.01.010.1, FSANZ. None means that no list is held, so that the question stays open.
+    /// What the market wants declared, as far as its list is held here: annex II of the [EU's Regulation](crate::source::EU_1169_2011), US
+    /// FD&C Act 403(w), Canada B.01.010.1, FSANZ. None means that no list is held, so that the question stays open.
     #[must_use]
     pub const fn declared(self) -> Option<AllergenSet> {
         const EVERYWHERE: AllergenSet = AllergenSet::of(&[

@@ -189,6 +189,7 @@ struct Entry<'a> {
     margin: Bare,
     assured: Bare,
     sources: [&'static str; 1],
+    basis: String,
     text: String,
     remedies: Vec<Turn<'a>>,
 }
@@ -236,6 +237,7 @@ fn entry<'a>(report: &'a Report, finding: &'a Finding, reading: &Reading) -> Ent
         margin: reading.difference(reading.margin).into(),
         assured: reading.difference(reading.assured).into(),
         sources: [reading.limit.source.key],
+        basis: sentence::source(reading),
         text: sentence::of(report, reading),
         remedies: remedies.iter().map(turn).collect(),
     }

@@ -1,10 +1,11 @@
 //! Runs every row of `reference-values/` against its model or rule; `CORDIAL_REFERENCE=<folder>` runs another folder in the same format.
 //! The format is described in `reference-values/README.md`.
 #![cfg(feature = "documents")]
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may stop at the first surprise")]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
 
 mod cases;
 mod complaints;
+mod evidence;
 mod expected;
 mod pieces;
 mod row;

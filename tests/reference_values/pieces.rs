@@ -32,6 +32,11 @@ impl Pieces {
         if quantity.is_empty() { verdict(report, rule, limit, part) } else { assessed(report, quantity, part) }
     }
 
+    /// All of them.
+    pub fn reports(&self) -> &[Report] {
+        &self.0
+    }
+
     fn piece(&self, name: &str) -> Result<&Report> {
         match (&self.0[..], name) {
             ([only], "") => Ok(only),

@@ -41,7 +41,7 @@ pub fn density(strength: MassFraction, at: Temperature) -> Result<Density, OutOf
     Ok(kilograms_per_cubic_meter(density_of(strength.base(), at)?))
 }
 
-/// Ethanol by mass of a strength by volume.
+/// Ethanol by mass of a strength by volume, by [`density`] at 20 °C.
 #[must_use]
 pub fn by_mass(strength: AlcoholByVolume) -> MassFraction {
     let by_volume = strength.base();
@@ -49,13 +49,14 @@ pub fn by_mass(strength: AlcoholByVolume) -> MassFraction {
     MassFraction::nearest((0..40).fold(by_volume, |p, _| by_volume * at_20(1.0) / at_20(p)))
 }
 
-/// Strength by volume of ethanol by mass.
+/// Strength by volume of ethanol by mass, by [`density`] at 20 °C.
 #[must_use]
 pub fn by_volume(strength: MassFraction) -> AlcoholByVolume {
     AlcoholByVolume::nearest(strength.base() * at_20(strength.base()) / at_20(1.0))
 }
 
-/// The volume that goes when ethanol and water are mixed, over the volume of the mixture, at 20 °C: 3.6 L per 100 L at 50 %vol.
+/// The volume that goes when ethanol and water are mixed, over the volume of the mixture, by [`density`] at 20 °C: 3.6 L per 100 L at
+/// 50 %vol.
 #[must_use]
 pub fn mixing_contraction(strength: AlcoholByVolume) -> Ratio {
     let ethanol = by_mass(strength).base();

@@ -62,7 +62,7 @@ pub fn uptake(diffusivity: Diffusivity, wall: Length, time: Time) -> Ratio {
     Ratio::new::<ratio>(if square > 0.0 { uptake_of(moved / square) } else { 1.0 })
 }
 
-/// The time by which a wall has taken up half of what it will: `0.1967 L^2 / D`, so 12 h through 2 mm at 30 °C.
+/// The time by which a wall has taken up half of what it will, by [`uptake`]: `0.1967 L^2 / D`, so 12 h through 2 mm at 30 °C.
 ///
 /// ```
 /// # use cordial::models::fat::migration;

@@ -113,7 +113,8 @@ impl Pour {
     }
 }
 
-/// Whether a cap poured in two thin coats of together this depth is carried, the first left to set: half the bearing load will do.
+/// Whether a cap poured in two thin coats of together this depth is carried, the first left to set: half the bearing load of [`Pour::support`]
+/// will do.
 #[must_use]
 pub fn two_thin_coats(cap: Density, yield_value: Stress, depth: Length) -> bool {
     yield_value.get::<pascal>() >= TWO_COATS * bearing(cap.get::<kilogram_per_cubic_meter>(), depth.get::<meter>())

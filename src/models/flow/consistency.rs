@@ -46,7 +46,7 @@ pub fn of(yield_value: YieldValue) -> Consistency {
     }
 }
 
-/// The yield value of a filling of which only the word is known: the whole band of the word, at its geometric mean; what pours may have no
+/// The yield value of a filling of which only the word is known, [`of`] turned round: the whole band of the word, at its geometric mean; what pours may have no
 /// yield value at all and is put at the middle. The top band is open and ends at 1000 Pa here.
 #[must_use]
 pub fn band(consistency: Consistency) -> Band<Stress> {

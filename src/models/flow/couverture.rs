@@ -183,7 +183,8 @@ fn crowding(solids: f64, limit: f64) -> Option<f64> {
 }
 
 /// The fat that water takes from the flow of a chocolate: 1 % for each 0.3 % of water above 1 %, both of the chocolate (seen, a technical
-/// note on moisture in chocolate). It says nothing of stirred-in water, which clumps the sugar.
+/// note on moisture in chocolate). It moves the fat that [`Couverture::plastic_viscosity`] goes by; it says nothing of stirred-in water, which
+/// clumps the sugar.
 #[must_use]
 pub fn fat_tied_up(water: MassFraction) -> MassFraction {
     MassFraction::nearest((water.base() - FREE_WATER) / WATER_PER_FAT)

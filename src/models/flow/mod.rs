@@ -22,7 +22,7 @@ pub mod yield_response;
 
 use crate::units::quantity::{DynamicViscosity, ShearRate, Stress, pascal, pascal_second, per_second};
 
-/// A law of flow: stress and shear rate, each from the other.
+/// A law of flow, [`casson::Casson`] or [`herschel_bulkley::HerschelBulkley`]: stress and shear rate, each from the other.
 pub trait FlowLaw {
     /// The stress that keeps up a shear rate. At rest it is the yield value.
     fn stress(&self, rate: ShearRate) -> Stress;

@@ -55,7 +55,7 @@ pub fn yield_factor(emulsifiers: &EmulsifierTotals) -> Ratio {
     Ratio::new::<ratio>((lowered + raised) * (-PGPR * pgpr - BLEND * (active * pgpr).sqrt()).exp())
 }
 
-/// Whether the doses are such as the response is for.
+/// Whether the doses are such as [`yield_factor`] is for.
 #[must_use]
 pub fn inside_range(emulsifiers: &EmulsifierTotals) -> bool {
     const MOST_LECITHIN: f64 = 0.01;

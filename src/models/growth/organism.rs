@@ -85,7 +85,7 @@ impl Organism {
 /// Below this water activity nothing grows (Beuchat 1981; seen).
 pub const NOTHING_GROWS_BELOW: f64 = 0.60;
 
-/// The organisms that can grow at a water activity; all of them count as fit for an unknown pH, and those of unknown minimum for any pH.
+/// Every [`Organism`] that can grow at a water activity; all of them count as fit for an unknown pH, and those of unknown minimum for any pH.
 pub fn can_grow(activity: WaterActivity, ph: Option<Ph>) -> impl Iterator<Item = &'static Organism> {
     ORGANISMS.iter().filter(move |organism| {
         let sour = ph.zip(organism.ph).is_some_and(|(ph, least)| ph.base() < least);

@@ -81,7 +81,7 @@ pub(super) fn days(days: f64) -> Time {
     Time::new::<second>(days * 86_400.0)
 }
 
-/// The class of a water activity.
+/// The [`ShelfLifeClass`] of a water activity.
 #[must_use]
 pub fn shelf_life_class(activity: WaterActivity) -> &'static ShelfLifeClass {
     // The driest class begins at zero, so that one is always found.

@@ -37,7 +37,7 @@ const COCOA_BUTTER: f64 = 0.02;
 /// ```
 ///
 /// # Source
-/// That of the densities.
+/// That of [`filling::density`]; the ratio is arithmetic (computed).
 ///
 /// # Errors
 /// [`OutOfRange`] where the density is not known.
@@ -84,7 +84,7 @@ pub fn linear_contraction(matter: &Composition) -> Band<Ratio> {
     Band { value, low: value / 3.0, high: value * 1.2 }.map(Ratio::new::<ratio>)
 }
 
-/// The loss of volume that goes with a contraction in length: `1 - (1 - linear)^3`.
+/// The loss of volume that goes with a [`linear_contraction`]: `1 - (1 - linear)^3`.
 #[must_use]
 pub fn by_volume(linear: Ratio) -> Ratio {
     Ratio::new::<ratio>(1.0 - (1.0 - linear.get::<ratio>()).powi(3))

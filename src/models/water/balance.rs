@@ -9,7 +9,7 @@ use crate::matter::{Composition, Constituent, Crystals};
 use crate::units::{Band, Checked, Measure, RangeError, Temperature, Unit, WaterActivity};
 use smallvec::SmallVec;
 
-/// How the water of a filling is held.
+/// How the water of a filling is held, by [`water_activity`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WaterBalance {
     /// The water activity with its 95 % band.

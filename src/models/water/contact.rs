@@ -127,7 +127,7 @@ pub struct AtRest {
     pub layers: SmallVec<[LayerAtRest; 4]>,
 }
 
-/// What became of a layer.
+/// What became of a layer, by [`at_rest`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LayerAtRest {
     /// Its water activity before anything moved.

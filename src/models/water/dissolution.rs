@@ -14,7 +14,8 @@ use crate::units::{
 };
 use smallvec::SmallVec;
 
-/// A sugar that leaves its solution as crystals.
+/// A sugar that leaves its solution as crystals, at the solubility of [`sucrose_solubility`], [`glucose_solubility`] or
+/// [`lactose_solubility`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SugarCrystal {
     /// Sucrose, without water.

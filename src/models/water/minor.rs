@@ -17,6 +17,26 @@ use crate::matter::{Composition, Constituent};
 /// # Error
 /// Milk: about a tenth, for ordinary milk. Cocoa: order of magnitude; alkalised cocoa holds more.
 ///
+/// # Worked value
+/// Skim milk freezes near -0.53 °C, and a mole in a kilogram of water lowers that by 1.86 K: lactose and salts together are 0.285 mol/kg
+/// (both memory).
+/// ```
+/// use cordial::matter::{Composition, Constituent};
+/// use cordial::models::water::minor_osmoles;
+/// use cordial::units::{Checked, MassFraction};
+/// let parts = [
+///     (Constituent::Water, 0.91),
+///     (Constituent::Lactose, 0.048),
+///     (Constituent::MilkProtein, 0.0345),
+///     (Constituent::MilkSalts, 0.0075),
+/// ];
+/// let milk = Composition::new(parts.map(|(constituent, part)| (constituent, MassFraction::nearest(part))))?;
+/// let salts: f64 = minor_osmoles(&milk).map(|(_, moles)| moles).sum();
+/// let lactose = 48.0 / 342.3;
+/// assert!(((lactose + salts) / 0.91 / (0.53 / 1.86) - 1.0).abs() < 0.1);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
 /// # Source
 /// Milk: from its freezing point. Cocoa: estimate. Both known from memory.
 pub fn minor_osmoles(composition: &Composition) -> impl Iterator<Item = (Constituent, f64)> {

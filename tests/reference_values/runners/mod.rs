@@ -6,6 +6,7 @@ mod density;
 mod emulsifier;
 mod fat;
 mod fluids;
+mod growth;
 mod heat;
 mod laws;
 mod shell;
@@ -33,6 +34,7 @@ const FIELDS: &[&[(&str, Runner)]] = &[
     cavity::RUNNERS,
     heat::RUNNERS,
     fat::RUNNERS,
+    growth::RUNNERS,
 ];
 
 /// What the model or rule of a quantity makes of a row.

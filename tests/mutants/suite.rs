@@ -1,0 +1,159 @@
+//! The quick set of tests: built once, run for each mutant until one notices it.
+
+use crate::Result;
+use crate::outcome::Outcome;
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+use wait_timeout::ChildExt;
+
+/// In the order they are run: what notices most in the least time first.
+const TARGETS: [&str; 11] = [
+    "reference_values",
+    "winter_box",
+    "differential",
+    "documents",
+    "report",
+    "batch_sheet",
+    "practice",
+    "allocations",
+    "repair",
+    "no_panic",
+    "laws",
+];
+/// A test that takes longer than this many times what it takes unmutated hangs.
+const PATIENCE: f64 = 6.0;
+const LEAST_PATIENCE: f64 = 15.0;
+
+/// How the tests of a tree are built.
+pub struct Suite {
+    tree: PathBuf,
+    target: PathBuf,
+}
+
+impl Suite {
+    pub fn new(tree: &Path, target: &Path) -> Self {
+        Self { tree: tree.to_owned(), target: target.to_owned() }
+    }
+
+    fn cargo(&self, words: &[&str]) -> Command {
+        let mut command = Command::new("cargo");
+        command.args(words).args(["--all-features", "--message-format=json"]).current_dir(&self.tree);
+        command.env("CARGO_TARGET_DIR", &self.target).env("CARGO_PROFILE_DEV_DEBUG", "0").env("RUSTFLAGS", "--cap-lints=allow");
+        command.stderr(Stdio::null());
+        command
+    }
+
+    /// The compiler's errors in the library: file, line, message.
+    pub fn check(&self) -> Result<Vec<(String, usize, String)>> {
+        let output = self.cargo(&["check", "--lib"]).output()?;
+        let mut errors = Vec::new();
+        for message in messages(&output.stdout).filter(|message| message["message"]["level"] == "error") {
+            let message = &message["message"];
+            let spans = message["spans"].as_array().into_iter().flatten().filter(|span| span["is_primary"] == true);
+            for span in spans {
+                let (file, line) = (span["file_name"].as_str().unwrap_or_default(), span["line_start"].as_u64().unwrap_or_default());
+                errors.push((file.to_owned(), line as usize, message["message"].as_str().unwrap_or_default().to_owned()));
+            }
+        }
+        if errors.is_empty() && !output.status.success() {
+            return Err("cargo check fails without saying where".into());
+        }
+        Ok(errors)
+    }
+
+    /// The unit tests, or those and all others; none where it does not compile.
+    pub fn build(&self, everything: bool) -> Result<Option<Tests>> {
+        let mut words = vec!["test", "--no-run", "--lib"];
+        if everything {
+            words.extend(TARGETS.iter().flat_map(|target| ["--test", *target]));
+        }
+        let output = self.cargo(&words).output()?;
+        if !output.status.success() {
+            return Ok(None);
+        }
+        let built: Vec<_> = messages(&output.stdout)
+            .filter_map(|message| Some((message["target"]["name"].as_str()?.to_owned(), PathBuf::from(message["executable"].as_str()?))))
+            .collect();
+        let named = |wanted: &str| built.iter().find(|(name, _)| name == wanted).map(|(_, path)| path.clone());
+        let order = ["cordial"].into_iter().chain(everything.then_some(TARGETS).into_iter().flatten());
+        let binaries = order.filter_map(|name| Some(Binary { name: name.to_owned(), path: named(name)?, seconds: 0.0 })).collect();
+        Ok(Some(Tests { tree: self.tree.clone(), binaries }))
+    }
+}
+
+fn messages(stdout: &[u8]) -> impl Iterator<Item = Value> {
+    stdout.split(|byte| *byte == b'\n').filter_map(|line| serde_json::from_slice(line).ok())
+}
+
+struct Binary {
+    name: String,
+    path: PathBuf,
+    seconds: f64,
+}
+
+/// Test binaries that are built.
+pub struct Tests {
+    tree: PathBuf,
+    binaries: Vec<Binary>,
+}
+
+impl Tests {
+    /// Runs everything unmutated: all must pass, and how long it takes tells when a mutant hangs.
+    pub fn baseline(&mut self) -> Result<()> {
+        for binary in &mut self.binaries {
+            let start = Instant::now();
+            if run(&self.tree, &binary.path, &[], 0, 600.0)? != Outcome::Survived {
+                return Err(format!("{} fails without a mutant", binary.name).into());
+            }
+            binary.seconds = start.elapsed().as_secs_f64();
+        }
+        Ok(())
+    }
+
+    /// Takes over the times of a baseline.
+    pub fn keep_pace_of(&mut self, other: &Self) {
+        for binary in &mut self.binaries {
+            binary.seconds = other.binaries.iter().find(|known| known.name == binary.name).map_or(0.0, |known| known.seconds);
+        }
+    }
+
+    /// What the unmutated set takes.
+    pub fn seconds(&self) -> f64 {
+        self.binaries.iter().map(|binary| binary.seconds).sum()
+    }
+
+    /// Runs the unit tests of the mutant's module, then all; says which test binary noticed it.
+    pub fn run(&self, module: &str, mutant: usize) -> Result<(Outcome, String)> {
+        let nearest = self.binaries.first().map(|unit| (unit, vec![module])).into_iter();
+        for (binary, words) in nearest.chain(self.binaries.iter().map(|binary| (binary, Vec::new()))) {
+            let outcome = run(&self.tree, &binary.path, &words, mutant, LEAST_PATIENCE.max(PATIENCE * binary.seconds))?;
+            if outcome != Outcome::Survived {
+                return Ok((outcome, binary.name.clone()));
+            }
+        }
+        Ok((Outcome::Survived, "nothing".to_owned()))
+    }
+}
+
+/// `Survived` means that the tests passed.
+fn run(tree: &Path, binary: &Path, words: &[&str], mutant: usize, patience: f64) -> Result<Outcome> {
+    // Memory is bounded: a mutated loop may fill it before it is found to hang.
+    let mut command = Command::new("sh");
+    command.args(["-c", "ulimit -v 4000000; exec \"$0\" --quiet --skip laws::tests \"$@\""]).arg(binary).args(words).current_dir(tree);
+    command.env("CORDIAL_MUTANT", mutant.to_string()).env("CARGO_MANIFEST_DIR", tree);
+    // The same cases every time, fewer than usual; the laws' tests of themselves want more.
+    command.env("PROPTEST_RNG_SEED", "1").env("PROPTEST_CASES", "48");
+    command.stdout(Stdio::null()).stderr(Stdio::null());
+    let mut child = command.spawn()?;
+    match child.wait_timeout(Duration::from_secs_f64(patience))? {
+        Some(status) if status.success() => Ok(Outcome::Survived),
+        Some(_) => Ok(Outcome::Killed),
+        None => {
+            child.kill()?;
+            child.wait()?;
+            Ok(Outcome::Timeout)
+        }
+    }
+}

@@ -1,0 +1,27 @@
+use super::{Runner, number, yes_or_no};
+use crate::expected::Found;
+use cordial::matter::AllergenSet;
+use cordial::matter::{Allergen, Market};
+use cordial::models::growth::{ORGANISMS, TimeTemperatureControl, Treatment, time_temperature_control};
+use cordial::units::Checked;
+
+pub const RUNNERS: &[(&str, Runner)] = &[
+    ("growth-minimum", |row| {
+        let name = row.text("organism")?;
+        let organism = ORGANISMS.iter().find(|organism| organism.name == name).ok_or_else(|| format!("no organism is called `{name}`"))?;
+        number(organism.least_activity().base())
+    }),
+    ("time-temperature-control", |row| {
+        let treatment = if row.flag("heated_in_pack")? { Treatment::HeatedAndPacked } else { Treatment::Other };
+        let control = time_temperature_control(row.get("activity")?, row.optional("ph")?, treatment);
+        Ok(Found::Word(match control {
+            TimeTemperatureControl::NotNeeded => "not-needed",
+            TimeTemperatureControl::UnlessAssessed => "unless-assessed",
+        }))
+    }),
+    ("declared-allergen", |row| {
+        let market = row.choice::<Market>("market")?;
+        let list = market.declared().ok_or("no list is held of that market")?;
+        yes_or_no(!list.intersection(AllergenSet::of(&[row.choice::<Allergen>("allergen")?])).is_empty())
+    }),
+];
