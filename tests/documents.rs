@@ -435,10 +435,8 @@ fn broken_syntax_stops_the_reading() {
 
 #[test]
 fn a_text_of_ten_megabytes_is_not_read() {
-    let started = Instant::now();
     let error = faults(&"a".repeat(10 << 20));
     assert_eq!(error.to_string(), "document: 10485760 bytes are too long, the limit is 1048576: split it into several documents");
-    assert!(started.elapsed() < Duration::from_secs(1));
 }
 
 #[test]
@@ -522,9 +520,8 @@ fn mutated(text: &str, mutations: &[Mutation]) -> String {
     text.into_iter().collect()
 }
 
-/// Reads a text that may be anything: it takes no time to speak of, and either pieces come out or something is said, one line a fault.
+/// Reads a text that may be anything: either pieces come out or something is said, one line a fault.
 fn reads_or_says_why(text: &str) {
-    let started = Instant::now();
     match Document::parse(text) {
         Ok(document) => assert!(!document.pieces().is_empty()),
         Err(error) => {
@@ -532,7 +529,6 @@ fn reads_or_says_why(text: &str) {
             assert!(error.faults.iter().all(|fault| fault.to_string().lines().count() == 1), "{error}");
         }
     }
-    assert!(started.elapsed() < Duration::from_secs(1), "took {:?}", started.elapsed());
 }
 
 proptest! {
@@ -570,18 +566,26 @@ proptest! {
     }
 }
 
+/// The longest documents that are read at all are read in a time that grows as they do. Held against an eighth of each, and not against a
+/// clock, so that a busy machine or one that counts lines fails nothing: the square of eight would be 64.
 #[test]
 fn the_longest_documents_take_no_time_to_speak_of() {
-    let filled = |line: &str| line.repeat((1 << 20) / line.len() - 100);
-    let recipe = format!("[[piece.layer]]\nname = \"B\"\nrecipe = [\n{}]", filled("{ ingredient = \"sucrse\", mass = \"1 gg\" },\n"));
-    let keys: String = (0..60_000).map(|number| format!("key{number} = 1\n")).collect();
-    let chocolates: String = (0..20_000).map(|number| format!("[chocolate.c{number}]\nkind = \"x\"\n")).collect();
-    let limits: String = (0..15_000).map(|number| format!("k{number} = {{ value = 1, reason = \"r\" }}\n")).collect();
-    let limits = format!("[piece.limits.\"{}\"]\n{limits}", "x".repeat(300_000));
-    for text in [recipe, limits, keys, filled("[[piece.layer]]\nname = \"B\"\n"), chocolates] {
+    let texts = |share: usize| {
+        let filled = |line: &str| line.repeat(((1 << 20) / line.len() - 100) / share);
+        let recipe = format!("[[piece.layer]]\nname = \"B\"\nrecipe = [\n{}]", filled("{ ingredient = \"sucrse\", mass = \"1 gg\" },\n"));
+        let keys: String = (0..60_000 / share).map(|number| format!("key{number} = 1\n")).collect();
+        let chocolates: String = (0..20_000 / share).map(|number| format!("[chocolate.c{number}]\nkind = \"x\"\n")).collect();
+        let limits: String = (0..15_000 / share).map(|number| format!("k{number} = {{ value = 1, reason = \"r\" }}\n")).collect();
+        let limits = format!("[piece.limits.\"{}\"]\n{limits}", "x".repeat(300_000 / share));
+        [recipe, limits, keys, filled("[[piece.layer]]\nname = \"B\"\n"), chocolates]
+    };
+    let took = |text: &str| {
         let started = Instant::now();
-        let error = faults(&piece_with(&text));
-        assert!(!error.faults.is_empty());
-        assert!(started.elapsed() < Duration::from_secs(5), "took {:?}", started.elapsed());
+        assert!(!faults(&piece_with(text)).faults.is_empty());
+        started.elapsed()
+    };
+    for (eighth, whole) in texts(8).iter().zip(&texts(1)) {
+        let (eighth, whole) = (took(eighth), took(whole));
+        assert!(whole < 32 * eighth.max(Duration::from_millis(5)), "{whole:?} against {eighth:?} for an eighth");
     }
 }
