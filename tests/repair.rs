@@ -2,10 +2,12 @@
 #![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
 
-use cordial::engine::Verdict;
-use cordial::piece::{Knob, KnobKind};
-use cordial::remedy::repair;
+use cordial::assess::{Part, assess};
+use cordial::engine::{Findings, RuleSet, Verdict};
+use cordial::piece::{Knob, KnobKind, Piece, Turn};
+use cordial::remedy::{Remedy, remedies, repair};
 use cordial::{Document, check, rules};
+use std::collections::BTreeMap;
 
 const BOX: &str = include_str!("../examples/data/winter-box.toml");
 
@@ -95,4 +97,121 @@ fn what_can_no_longer_be_judged_is_told() {
     let upset = spirited.remedy.upsets.iter().find(|upset| upset.rule == "sucrose-would-grain");
     assert!(upset.is_some_and(|upset| upset.verdict.is_none()), "{:?} {}", spirited.remedy.upsets, spirited.text);
     assert!(spirited.brief.contains("the sucrose would crystallise (can no longer be judged, ganache)"), "{}", spirited.brief);
+}
+
+fn judged(rules: &RuleSet, piece: &Piece) -> Findings {
+    let mut findings = Findings::default();
+    rules.judge(&assess(piece), &rules.bounds(piece).unwrap(), &mut findings);
+    findings
+}
+
+/// The worst verdict of each rule on each part.
+fn verdicts(findings: &Findings) -> BTreeMap<(&'static str, Part), Verdict> {
+    let mut worst = BTreeMap::new();
+    for reading in &findings.readings {
+        let verdict = worst.entry((reading.rule.id, reading.part)).or_insert(reading.verdict);
+        *verdict = reading.verdict.max(*verdict);
+    }
+    worst
+}
+
+/// Every remedy of the winter box, found again the slow way.
+#[test]
+fn remedies_are_what_turning_the_knob_by_hand_finds() {
+    let rules = rules::built_in();
+    let document = Document::parse(BOX).unwrap();
+    let (mut seen, mut harmful) = (0, 0);
+    for piece in document.pieces() {
+        let before = judged(&rules, piece);
+        let was = verdicts(&before);
+        let cards: BTreeMap<_, _> = before.readings.iter().map(|reading| (reading.rule.id, reading.rule)).collect();
+        let targets: Vec<_> =
+            was.iter().filter(|(_, verdict)| **verdict > Verdict::Pass).map(|((id, part), _)| (cards[id], *part)).collect();
+        let found = remedies(piece, &rules, &rules.bounds(piece).unwrap(), &before, &targets);
+        assert_eq!(found.len(), targets.len());
+        for ((card, part), remedies) in targets.iter().zip(&found) {
+            for remedy in remedies {
+                let place = format!("{}, {} on {part:?}: {remedy:?}", piece.name, card.id);
+                assert_eq!(Some(remedy.from), remedy.knob.get(piece), "{place}");
+                let now = verdicts(&judged(&rules, &remedy.knob.set(piece, remedy.to).unwrap()));
+                // It mends what it is for.
+                let allowed = if was[&(card.id, *part)] > Verdict::Note { Verdict::Note } else { Verdict::Pass };
+                assert!(now.get(&(card.id, *part)).is_none_or(|left| *left <= allowed), "{place}");
+                // It names all that gets worse, and nothing else.
+                let worse = now.iter().filter(|(at, verdict)| **verdict > *was.get(at).unwrap_or(&Verdict::Pass));
+                let judged = remedy.upsets.iter().filter_map(|upset| Some(((upset.rule, upset.part), upset.verdict?)));
+                assert_eq!(judged.collect::<BTreeMap<_, _>>(), worse.map(|(at, verdict)| (*at, *verdict)).collect(), "{place}");
+                let told = &remedy.upsets;
+                (seen, harmful) = (seen + 1, harmful + usize::from(!told.is_empty()));
+            }
+            // Those that harm nothing come first, and of those as harmless the smallest.
+            let rank = |remedy: &Remedy| {
+                let harm = remedy.upsets.iter().map(|upset| upset.verdict.unwrap_or(Verdict::Caution)).filter(|verdict| *verdict > Verdict::Note).max();
+                (harm.unwrap_or(Verdict::Pass), remedy.change(piece))
+            };
+            assert!(remedies.windows(2).all(|pair| rank(&pair[0]) <= rank(&pair[1])), "{}, {}", piece.name, card.id);
+        }
+    }
+    assert!(seen > 40 && harmful > 5 && harmful < seen, "{harmful} of {seen} remedies upset something");
+}
+
+/// A choice counts as half; a number by where it stands, or by a tenth of its range where it stands near nothing.
+#[test]
+fn a_change_is_measured_against_where_the_knob_stands() {
+    let document = Document::parse(BOX).unwrap();
+    let piece = &document.pieces()[0];
+    let change = |knob: Knob, to: f64| Remedy { knob, from: knob.get(piece).unwrap(), to, upsets: Vec::new() }.change(piece);
+    for knob in Knob::all(piece) {
+        let (from, (least, most)) = (knob.get(piece).unwrap(), knob.range(piece));
+        if knob.word(from).is_some() {
+            assert!((change(knob, from + 1.0) - 0.5).abs() < 1e-12, "{knob:?}");
+        } else {
+            let whole = from.abs().max((most - least) / 10.0);
+            assert!((change(knob, from + 0.3 * whole) - 0.3).abs() < 1e-9 && (change(knob, from - whole) - 1.0).abs() < 1e-9, "{knob:?}");
+        }
+    }
+}
+
+/// Of a repair no turn can be left out, and none of a number taken back by a step of the scale, without something getting worse.
+#[test]
+fn a_repair_holds_nothing_needless() {
+    let rules = rules::built_in();
+    let document = Document::parse(BOX).unwrap();
+    let mut turned = 0;
+    for piece in document.pieces() {
+        let unknown_before: Vec<_> = judged(&rules, piece).unknown.iter().map(|unknown| (unknown.rule.id, unknown.part)).collect();
+        let badness = |turns: &[(Knob, f64)]| {
+            let piece = turns.iter().try_fold(piece.clone(), |piece, (knob, to)| knob.set(&piece, *to))?;
+            let accepted = |id: &str| piece.allow.iter().any(|allowed| allowed.rule == id);
+            let found = judged(&rules, &piece);
+            // What could be judged and no longer can counts as a caution.
+            let lost = found.unknown.iter().filter(|unknown| !unknown_before.contains(&(unknown.rule.id, unknown.part))).count();
+            let open: Vec<_> = verdicts(&found)
+                .into_iter()
+                .filter(|((id, _), verdict)| *verdict == Verdict::Fail || *verdict == Verdict::Caution && !accepted(id))
+                .collect();
+            let fails = open.iter().filter(|(_, verdict)| *verdict == Verdict::Fail).count();
+            Some((fails, open.len() - fails + lost))
+        };
+        let repair = repair(piece, &rules, |_| true).unwrap();
+        let (before, after) = (badness(&[]).unwrap(), badness(&repair.turns).unwrap());
+        assert!(after < before || repair.turns.is_empty() && after == before, "{}: {before:?} to {after:?}", piece.name);
+        assert!(repair.left.len() <= after.0 + after.1, "{}", piece.name);
+        assert_eq!(repair.left.iter().filter(|(_, _, verdict)| *verdict == Verdict::Fail).count(), after.0, "{}", piece.name);
+        for (index, (knob, to)) in repair.turns.iter().enumerate() {
+            let mut without = repair.turns.clone();
+            without.remove(index);
+            assert!(badness(&without).is_none_or(|badness| badness > after), "{}: {knob:?} is needless", piece.name);
+            if let (Turn::Continuous { step }, Some(from)) = (knob.turns(piece), knob.get(piece)) {
+                let mut less = repair.turns.clone();
+                let back = to - step.copysign(to - from);
+                less[index].1 = back;
+                // Halving finds the least where the way is even; elsewhere it may stop one step short of it.
+                let needless = (back - from).abs() > step && badness(&less).is_some_and(|badness| badness <= after);
+                assert!(!needless || (to - from).abs() > 256.0 * step, "{}: {knob:?} could be a step smaller than {to}", piece.name);
+            }
+            turned += 1;
+        }
+    }
+    assert!(turned > 5, "{turned}");
 }

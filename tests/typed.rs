@@ -9,7 +9,8 @@ use cordial::matter::{
 };
 use cordial::models::cavity::Cavity;
 use cordial::piece::{
-    Allowance, Amount, Cap, FillingKind, Layer, Measured, Mould, OwnLimit, Piece, Reported, Sale, Shell, StirredIn, Storage, Temper, Workshop,
+    Allowance, Amount, Cap, FillingKind, Layer, Measured, Mould, OwnLimit, Piece, Reported, Sale, Shell, StirredIn, Storage, Temper,
+    Workshop,
 };
 use cordial::report::check_with;
 use cordial::units::{Checked, Measure, Unit};
@@ -168,7 +169,10 @@ fn rules_judge_alone_as_they_do_together() {
         let own: Vec<_> = together.readings.iter().filter(|reading| reading.rule.id == card.id).collect();
         assert_eq!(alone.readings.len(), own.len(), "{}", card.id);
         for (one, other) in alone.readings.iter().zip(own) {
-            assert_eq!((one.limit.key, one.part, one.verdict, one.bound.to_bits()), (other.limit.key, other.part, other.verdict, other.bound.to_bits()));
+            assert_eq!(
+                (one.limit.key, one.part, one.verdict, one.bound.to_bits()),
+                (other.limit.key, other.part, other.verdict, other.bound.to_bits())
+            );
         }
         readings += alone.readings.len();
     }

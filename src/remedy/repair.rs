@@ -148,3 +148,15 @@ impl Shop<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_failure_weighs_as_several_cautions_and_every_caution_counts() {
+        assert!(weight((0, 1)) > weight((0, 0)) && weight((1, 1)) > weight((1, 0)));
+        assert!(weight((1, 0)) > weight((0, 3)) && weight((1, 0)) < weight((0, 5)));
+        assert!(weight((2, 0)) > weight((1, 3)));
+    }
+}

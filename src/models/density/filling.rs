@@ -250,6 +250,14 @@ mod tests {
     }
 
     #[test]
+    fn cocoa_butter_melts_between_26_and_34_degrees() {
+        // Worked by hand: set at 965 kg/m³, liquid at 894.5 (34 °C) and 897.5 (30 °C), volumes added where half of it is liquid.
+        for (celsius, computed) in [(20.0, 965.0), (26.0, 965.0), (30.0, 2.0 / (1.0 / 965.0 + 1.0 / 897.5)), (34.0, 894.5), (40.0, 890.0)] {
+            assert_relative_eq!(at(&[(CocoaButter, 100.0)], celsius).value, computed, max_relative = 1e-9);
+        }
+    }
+
+    #[test]
     fn glycerol_in_water() {
         // Handbook (memory): 20 % and pure. The constant is for the few per cent of a filling.
         assert_relative_eq!(at(&[(Glycerol, 20.0), (Water, 80.0)], 20.0).value, 1046.9, max_relative = 0.001);

@@ -301,6 +301,15 @@ mod tests {
     }
 
     #[test]
+    fn where_the_hole_decides_the_densities_doubt_their_difference() {
+        // Worked by hand: 30 Pa against 0.25 g D (280 ± 42.43) kg/m³, the doubt being two standard uncertainties of 15 kg/m³ of each density.
+        let safe = with_bands(pour(1230.0, 950.0, 30.0, 25.0, 2.0), 15.0, 1.0).support().support_safe.map(|support| support.get::<ratio>());
+        for (found, excess) in [(safe.low, 322.43), (safe.value, 280.0), (safe.high, 237.57)] {
+            assert_relative_eq!(found, 30.0 / (0.25 * 9.80665 * 0.025 * excess), max_relative = 1e-4);
+        }
+    }
+
+    #[test]
     fn nothing_poured_on_nothing() {
         assert_eq!(support(pour(1230.0, 948.0, 0.1, 25.0, 0.0)), 948.0 / 1230.0);
         assert_eq!(support(pour(1230.0, 1300.0, 0.1, 25.0, 0.0)), AMPLE);
