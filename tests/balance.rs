@@ -369,7 +369,7 @@ proptest! {
     }
 }
 
-/// The words of the example's own requests.
+/// Two parts of sugar and one of water, thinned to half: three parts of it and one of water.
 #[test]
 fn an_ingredient_declared_by_hand_can_be_balanced() {
     let syrup = Ingredient::declared(

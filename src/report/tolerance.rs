@@ -87,8 +87,10 @@ fn scale(text: &mut String, piece: &Piece, need: &ScaleNeed) -> std::fmt::Result
                 (Some((rule, share)), _) => {
                     format!(" With the next coarser {} passes only {} of 100.", named(piece, rule), hundred(*share))
                 }
-                (None, Some(smallest)) => format!(" A coarser one was not tried: the smallest weighing is {}.", grams(smallest)),
-                (None, None) => String::new(),
+                (None, Some(smallest)) if need.ends_at_smallest() => {
+                    format!(" A coarser one was not tried: the smallest weighing is {}.", grams(smallest))
+                }
+                (None, _) => String::new(),
             };
             format!("Scale: {} is fine enough to keep every rule that a scale can keep in {kept} of 100 batches.{next}", grams(division))
         }

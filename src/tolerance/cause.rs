@@ -76,12 +76,6 @@ impl Cause {
             }
         }
     }
-
-    /// Whether a scale makes it, at least in part.
-    #[must_use]
-    pub const fn is_weighed(self) -> bool {
-        matches!(self, Self::Setting(Knob::IngredientMass(..) | Knob::CookedMass(_) | Knob::EmulsifierDose(..) | Knob::StirredInDose(..)))
-    }
 }
 
 impl Lot {

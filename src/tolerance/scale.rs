@@ -26,6 +26,15 @@ pub struct ScaleNeed {
     pub beyond_scales: Vec<RuleStudy>,
 }
 
+impl ScaleNeed {
+    /// Whether a coarser scale was left out only because it could not show the smallest weighing.
+    #[must_use]
+    pub fn ends_at_smallest(&self) -> bool {
+        let coarser = self.division.and_then(|division| USUAL.into_iter().rev().find(|other| *other > 1.5 * division.base()));
+        self.lost_next.is_none() && coarser.is_some()
+    }
+}
+
 /// The coarsest usual division at which every rule that passes on a piece passes in this share of batches, such as 0.95.
 ///
 /// # Errors
