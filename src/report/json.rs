@@ -1,4 +1,5 @@
-//! The report as JSON: written straight from what is borrowed, for it holds every reading and every remedy and is fifty times as long as the text.
+//! The report as JSON. It holds every reading and every remedy and is fifty times as long as the text, so it is written straight from what is
+//! borrowed; a tree built branch by branch would be copied anew at every level.
 
 use super::{Advice, Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
@@ -11,7 +12,7 @@ use serde_json::Value;
 /// The version of the form.
 const FORMAT: u32 = 1;
 
-/// Reports in the form that programs read, as a tree to look into. To write it out, [`to_json_text`] is several times as fast.
+/// Reports in the form that programs read, as a tree to look into; [`to_json_text`] writes it out without one.
 #[must_use]
 pub fn to_json(reports: &[Report]) -> Value {
     // Nothing of it can fail to be a tree: every key is a text.
