@@ -146,7 +146,12 @@ fn remedies_are_what_turning_the_knob_by_hand_finds() {
             }
             // Those that harm nothing come first, and of those as harmless the smallest.
             let rank = |remedy: &Remedy| {
-                let harm = remedy.upsets.iter().map(|upset| upset.verdict.unwrap_or(Verdict::Caution)).filter(|verdict| *verdict > Verdict::Note).max();
+                let harm = remedy
+                    .upsets
+                    .iter()
+                    .map(|upset| upset.verdict.unwrap_or(Verdict::Caution))
+                    .filter(|verdict| *verdict > Verdict::Note)
+                    .max();
                 (harm.unwrap_or(Verdict::Pass), remedy.change(piece))
             };
             assert!(remedies.windows(2).all(|pair| rank(&pair[0]) <= rank(&pair[1])), "{}, {}", piece.name, card.id);

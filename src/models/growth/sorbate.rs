@@ -41,7 +41,8 @@ pub fn undissociated_sorbic_acid(ph: Ph) -> Ratio {
     Ratio::new::<ratio>(1.0 / (1.0 + 10_f64.powf(ph.base() - PK_A)))
 }
 
-/// The sorbic acid in an additive, by mass: all of E 200, three quarters of its potassium salt E 202, none of anything else.
+/// The sorbic acid in an additive, by mass: all of E 200, three quarters of its potassium salt E 202, none of anything else. How much of it
+/// acts, [`undissociated_sorbic_acid`] tells.
 #[must_use]
 pub fn sorbic_acid_of(additive: &str) -> Ratio {
     Ratio::new::<ratio>(match additive {

@@ -3,7 +3,7 @@
 use super::{Solute, Sorbent};
 use crate::matter::Constituent;
 
-/// The isotherms a balance goes by: those that ship, unless a constituent is given one of its own.
+/// The isotherms a balance goes by: those that ship, [`Solute`] and [`Sorbent`], unless a constituent is given one of its own.
 ///
 /// A constituent that ships without any takes up water as soon as it is given one: so a substance that is not in the list of constituents can
 /// be booked as one that is not used otherwise.

@@ -1,8 +1,8 @@
-use super::{Runner, number, yes_or_no};
+use super::{Runner, number, ratio_of, yes_or_no};
 use crate::expected::Found;
 use cordial::matter::AllergenSet;
 use cordial::matter::{Allergen, Market};
-use cordial::models::growth::{ORGANISMS, TimeTemperatureControl, Treatment, time_temperature_control};
+use cordial::models::growth::{ORGANISMS, TimeTemperatureControl, Treatment, time_temperature_control, undissociated_sorbic_acid};
 use cordial::units::Checked;
 
 pub const RUNNERS: &[(&str, Runner)] = &[
@@ -11,6 +11,7 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         let organism = ORGANISMS.iter().find(|organism| organism.name == name).ok_or_else(|| format!("no organism is called `{name}`"))?;
         number(organism.least_activity().base())
     }),
+    ("undissociated-sorbic-acid", |row| ratio_of(undissociated_sorbic_acid(row.get("ph")?))),
     ("time-temperature-control", |row| {
         let treatment = if row.flag("heated_in_pack")? { Treatment::HeatedAndPacked } else { Treatment::Other };
         let control = time_temperature_control(row.get("activity")?, row.optional("ph")?, treatment);
