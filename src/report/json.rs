@@ -1,5 +1,5 @@
-//! The report as JSON. It holds every reading and every remedy and is fifty times as long as the text, so it is written straight from what is
-//! borrowed; a tree built branch by branch would be copied anew at every level.
+//! The report as JSON. It holds every reading and every remedy and is fifty times as long as the text, so it is written straight from what
+//! is borrowed; a tree built branch by branch would be copied anew at every level.
 
 use super::{Advice, Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
