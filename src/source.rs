@@ -79,6 +79,7 @@ sources! {
     MAKERS_TROUBLESHOOTING "makers-troubleshooting" { "", "", "chocolate maker's troubleshooting page", "", Seen }
     RATIO_TABLES "ratio-tables" { "", "", "a bakery supplier's formula page and a pastry school page on chocolate and cream", "", Seen }
     TRADE_ASSOCIATION "trade-association" { "", "", "trade association tips on confectionery", "", Mixed }
+    DRY_FILLINGS "dry-fillings" { "", "", "ingredient maker's page on water fillings, as a trade table quotes it", "", Mixed }
     PUREE_MAKER "puree-maker" { "", "", "fruit purée maker's recipe sheet", "", Seen }
     METU_THESIS "metu-thesis" { "", "", "thesis on marshmallow, Middle East Technical University, abstract", "", Seen }
     SUCROSE_SOLUBILITY "sucrose-solubility" { "", "", "solubility of sucrose in water, two series that differ by 0.3 to 0.4 %", "", Mixed }

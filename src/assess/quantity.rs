@@ -195,6 +195,8 @@ quantities! {
     PieceMass "mass" Gram "mass" "the mould, the shell and the layers";
     /// Volume of the cavity.
     CavityVolume "cavity_volume" Milliliter "volume of the cavity" "the mould";
+    /// One if the walls of the mould are round, zero if it has corners.
+    RoundWalls "round_walls" One "round walls" "the shape of the mould";
     /// Volume inside the shell, up to the rim.
     InnerVolume "inner_volume" Milliliter "room inside the shell" "the mould and the shell's thickness";
     /// Diameter of the circle with the area of the opening inside the shell.

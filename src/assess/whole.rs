@@ -70,6 +70,8 @@ fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
     let whole = &mut assessment.whole;
     whole
         .put(Quantity::CavityVolume, Assessed::declared_or(outer.map(|outer| outer.volume().get::<cubic_meter>()), Quantity::CavityVolume));
+    let round = outer.and_then(|outer| outer.is_round()).map(|round| f64::from(u8::from(round)));
+    whole.put(Quantity::RoundWalls, Assessed::declared_or(round, Quantity::RoundWalls));
     let inner = inside(outer, assessment.shell.get(Quantity::WallThickness));
     let stand = match &inner {
         Ok(inner) => {

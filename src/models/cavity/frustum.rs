@@ -21,6 +21,12 @@ struct Side {
     taper: f64,
 }
 
+impl Frustum {
+    pub(super) const fn is_round(&self) -> bool {
+        self.share < 1.0
+    }
+}
+
 impl Side {
     fn new(opening: Distance, base: Distance, depth: f64) -> Result<Self, CavityError> {
         let (opening, base) = (opening.base(), base.base());

@@ -210,6 +210,16 @@ impl Cavity {
         !matches!(self.0, Form::Measured(_))
     }
 
+    /// Whether its walls are round; not known of a measured one.
+    #[must_use]
+    pub const fn is_round(&self) -> Option<bool> {
+        match &self.0 {
+            Form::Segment(_) => Some(true),
+            Form::Frustum(frustum) => Some(frustum.is_round()),
+            Form::Measured(_) => None,
+        }
+    }
+
     fn solid(&self) -> &dyn Solid {
         match &self.0 {
             Form::Segment(segment) => segment,
