@@ -12,6 +12,7 @@
 //! |---|---|
 //! | [`units`] | the door: measures, checked ranges, the `uom` quantities used |
 //! | [`matter`] | constituents, compositions, ingredients, the larder, recipes |
+//! | [`law`] | the law as rows of data, each with its section |
 //! | [`models`] | physics: one file is one published correlation |
 //! | `balance` | what to weigh for wanted shares of water, sugars, fats (feature `balance`) |
 //! | [`piece`] | what a person describes, its knobs, its document form |
@@ -54,6 +55,7 @@ pub mod assess;
 #[cfg(feature = "balance")]
 pub mod balance;
 pub mod engine;
+pub mod law;
 #[cfg(feature = "laws")]
 pub mod laws;
 pub mod matter;

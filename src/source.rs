@@ -22,12 +22,7 @@ pub struct Source {
 impl std::fmt::Display for Source {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let separate = |text: &str| if text.is_empty() { String::new() } else { format!("{text}, ") };
-        let standing = match self.known {
-            Known::Memory => " (recalled, unverified)",
-            Known::Mixed => " (partly recalled)",
-            Known::Seen | Known::Computed | Known::Declared => "",
-        };
-        write!(f, "{}{}{}{standing}", separate(self.authors), separate(self.year), self.title)
+        write!(f, "{}{}{}{}", separate(self.authors), separate(self.year), self.title, self.known.remark())
     }
 }
 

@@ -19,6 +19,18 @@ choices! {
     }
 }
 
+impl Known {
+    /// What a reader must be told of it, after the name of a source; nothing where it was read or computed.
+    #[must_use]
+    pub const fn remark(self) -> &'static str {
+        match self {
+            Self::Memory => " (recalled, unverified)",
+            Self::Mixed => " (partly recalled)",
+            Self::Seen | Self::Computed | Self::Declared => "",
+        }
+    }
+}
+
 /// An ingredient.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ingredient {

@@ -1,0 +1,6 @@
+//! The law of sweets as data: rows of limits, each with the section it is written in and how that is known. Arithmetic on published
+//! limits, no advice: local authorities and a qualified person decide.
+
+mod citation;
+
+pub use citation::Citation;
