@@ -86,7 +86,13 @@ sources! {
     ETHANOL_AND_METERS "ethanol-and-meters" { "Vermeulen et al.", "", "ethanol acts beyond water activity, as quoted; meters and volatiles, a forum question", "", Mixed }
     USDA_SR28 "usda-sr28" { "USDA", "2016", "National Nutrient Database for Standard Reference, release 28", "", Seen }
     EU_1169_2011 "eu-1169-2011" { "European Union", "2011", "Regulation (EU) 1169/2011, annex II", "https://paninolab.it/paninolab-allergenic-ingredients-EN.html", Seen }
-    ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ", "", Seen }
+    ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU and UK 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ", "", Seen }
+    EU_1169_2011_NUTRITION "eu-1169-2011-nutrition" { "European Union", "2011", "Regulation (EU) 1169/2011, annexes I and XIV, and the Commission's guidance on tolerances of December 2012, section 6", "https://vethyqua.scenari.eu/clients/ReglementationHygiene-HACCP_DcoD/co/09-14-Anx14.html", Seen }
+    EU_1169_2011_LABELLING "eu-1169-2011-labelling" { "European Union", "2011", "Regulation (EU) 1169/2011, articles 18 and 22, annexes VII and VIII", "", Memory }
+    EU_1169_2011_ANNEX_III "eu-1169-2011-annex-iii" { "European Union", "2011", "Regulation (EU) 1169/2011, annex III, version of 2014-02-19", "https://legislation.gov.uk/eur/2011/1169/annex/III", Seen }
+    EU_2000_36_LABELLING "eu-2000-36-labelling" { "European Union", "2000", "Directive 2000/36/EC, article 3(3)", "", Memory }
+    US_21_CFR_101_4 "us-21-cfr-101-4" { "US FDA", "", "21 CFR 101.4, designation of ingredients", "http://grokfood.com/regulations/101.4.htm", Seen }
+    US_21_CFR_101_9 "us-21-cfr-101-9" { "US FDA", "", "21 CFR 101.9(c), nutrition labelling", "http://www.fda.gov/iceci/inspections/inspectionguides/ucm114098.htm", Mixed }
     OIML_IVB "oiml-table-ivb" { "OIML", "", "Table IVb, strength by mass, recalled", "", Memory }
     RECALLED "recalled" { "", "", "handbook values, recalled", "", Memory }
     COOLPROP "coolprop" { "CoolProp", "", "version 8.0.0: reference equations of state (water by IAPWS-95) and a brine fit of ethanol in water", "", Computed }

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::float_cmp, reason = "tests assert on known values")]
 
 use approx::assert_relative_eq;
-use cordial::matter::{Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Known, UnknownName};
+use cordial::matter::{Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Exemption, Known, UnknownName};
 use cordial::models::cavity::CavityError;
 use cordial::piece::{Amount, Barrier, Document, FillingKind, Piece, Sale, Temper};
 use cordial::units::quantity::milliliter;
@@ -81,6 +81,11 @@ fn every_key_is_read() {
     let document = parsed(EVERY_KEY);
     let [piece] = document.pieces() else { panic!("one piece is described") };
     assert_eq!((piece.markets.len(), piece.free_from.len()), (7, 14));
+    assert_eq!((piece.stressed.first().map(|stressed| stressed.name.as_str()), piece.pieces_in_pack), (Some("sorbate"), Some(9)));
+    let jelly = document.larder().get("wheat-syrup-jelly").unwrap();
+    assert_eq!((jelly.exempt, jelly.contains.len(), jelly.fibrous), (Some(Exemption::CerealSyrup), 3, true));
+    assert_eq!(jelly.allergens, AllergenSet::of(&[Allergen::Milk, Allergen::Wheat]), "its own, and those of what it is made of");
+    assert!(jelly.sodium.is_some_and(|sodium| (sodium.base() - 0.00031).abs() < 1e-12));
 
     let limits: Vec<_> = piece.limits.iter().map(|limit| (limit.key.as_str(), limit.value.to_string(), limit.reason.as_str())).collect();
     let expected = [

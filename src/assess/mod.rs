@@ -1,5 +1,6 @@
 //! What follows from a described piece, computed once by models: every number with its uncertainty, or what it lacks.
 
+mod allergens;
 mod cap;
 mod chocolate;
 mod contact;

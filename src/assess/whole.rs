@@ -1,7 +1,7 @@
-//! What the parts make together: how the layers stand in the shell, what the cap weighs on, allergens and promises.
+//! What the parts make together: how the layers stand in the shell, what the cap weighs on.
 
-use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, cap, contact, shell, workshop};
-use crate::matter::{Allergen, AllergenSet, Emulsifier};
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, allergens, cap, contact, shell, workshop};
+use crate::matter::Emulsifier;
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
 use crate::models::heat::warm_filling::{self, Charge};
@@ -24,44 +24,13 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     }
     let Assessment { whole, shell, layers, .. } = assessment;
     workshop::assess(piece, shell, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
-    assess_allergens(piece, assessment);
+    allergens::assess(piece, assessment);
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);
     } else {
         lack_amounts(piece, &mut assessment.layers, Assessed::lacking(Quantity::CavityVolume));
     }
     contact::assess(piece, assessment);
-}
-
-fn assess_allergens(piece: &Piece, assessment: &mut Assessment) {
-    let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
-    let listed = piece.markets.iter().filter_map(|market| market.declared()).reduce(AllergenSet::union);
-    assessment.to_declare = listed.map_or(all, |listed| all.intersection(listed));
-    assessment.broken_promises = piece.free_from.intersection(all.union(piece.workshop.shared_equipment));
-    let held = piece.markets.iter().all(|market| market.declared().is_some());
-    let whole = &mut assessment.whole;
-    whole.allergens = all;
-    let declared = if held || !assessment.to_declare.is_empty() {
-        Assessed::declared(f64::from(assessment.to_declare.len()))
-    } else {
-        Assessed::lacking(Quantity::AllergenLists)
-    };
-    whole.put(Quantity::AllergensToDeclare, declared);
-    whole.put(Quantity::AllergenLists, if held { Assessed::declared(1.0) } else { Assessed::lacking(Quantity::AllergenLists) });
-    if !piece.free_from.is_empty() {
-        whole.put(Quantity::BrokenPromises, broken_promises(piece, assessment.broken_promises));
-    }
-}
-
-/// How many promises are broken; not to be told where the only doubt left is the plant of a lecithin.
-fn broken_promises(piece: &Piece, broken: AllergenSet) -> Assessed {
-    let soy_free = !piece.free_from.intersection(AllergenSet::of(&[Allergen::Soy])).is_empty();
-    let doubtful = || [shell::poured(piece), cap::poured(piece)].iter().flatten().any(|poured| poured.has_lecithin_of_unknown_plant());
-    if broken.is_empty() && soy_free && doubtful() {
-        Assessed::lacking(Quantity::BrokenPromises)
-    } else {
-        Assessed::declared(f64::from(broken.len()))
-    }
 }
 
 /// How the layers stand in the shell, and whether the top one carries the cap.

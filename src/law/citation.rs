@@ -26,6 +26,12 @@ impl Citation {
         Self { instrument: Cow::Borrowed(instrument), section: Cow::Borrowed(section), version: None, known, address: Cow::Borrowed("") }
     }
 
+    /// The same, read at an address.
+    pub(super) const fn read(instrument: &'static str, section: &'static str, known: Known, address: &'static str) -> Self {
+        let (instrument, section) = (Cow::Borrowed(instrument), Cow::Borrowed(section));
+        Self { instrument, section, version: None, known, address: Cow::Borrowed(address) }
+    }
+
     /// As it stood on a date.
     #[must_use]
     pub fn with_version(self, date: &'static str) -> Self {

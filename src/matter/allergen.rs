@@ -1,4 +1,4 @@
-//! Allergens, the sets of them, and which of them each market wants declared.
+//! Allergens, the sets of them, and the markets.
 
 use crate::units::{Choice, choices};
 
@@ -45,6 +45,18 @@ choices! {
         Fish "fish",
         /// Sulphites above 10 mg/kg.
         Sulphites "sulphites",
+    }
+
+    /// A form of an allergenic ingredient that some market exempts from declaration.
+    Exemption: "an exempt form" {
+        /// Glucose syrup, dextrose or maltodextrin made from wheat or barley.
+        CerealSyrup "cereal-syrup",
+        /// A spirit distilled from cereals, nuts or whey.
+        Distillate "distillate",
+        /// Fully refined soybean oil.
+        RefinedOil "refined-oil",
+        /// Lactitol, made from whey.
+        Lactitol "lactitol",
     }
 
     /// Where a piece is sold.
@@ -127,6 +139,12 @@ impl AllergenSet {
         Self(self.0 & other.0)
     }
 
+    /// Those of this set that are not in the other.
+    #[must_use]
+    pub const fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
+
     /// Whether there is none.
     #[must_use]
     pub const fn is_empty(self) -> bool {
@@ -145,39 +163,6 @@ impl AllergenSet {
     }
 }
 
-impl Market {
-    /// What the market wants declared, as far as its list is held here: annex II of the [EU's Regulation](crate::source::EU_1169_2011), US
-    /// FD&C Act 403(w), Canada B.01.010.1, FSANZ. None means that no list is held, so that the question stays open.
-    #[must_use]
-    pub const fn declared(self) -> Option<AllergenSet> {
-        const EVERYWHERE: AllergenSet = AllergenSet::of(&[
-            Allergen::Milk,
-            Allergen::Egg,
-            Allergen::Soy,
-            Allergen::Peanut,
-            Allergen::Sesame,
-            Allergen::Wheat,
-            Allergen::Almond,
-            Allergen::Hazelnut,
-            Allergen::Walnut,
-            Allergen::Pecan,
-            Allergen::Cashew,
-            Allergen::Pistachio,
-            Allergen::Macadamia,
-            Allergen::BrazilNut,
-            Allergen::Fish,
-            Allergen::Sulphites,
-        ]);
-        const PINE_NUT: AllergenSet = AllergenSet::of(&[Allergen::PineNut]);
-        match self {
-            Self::Eu => Some(EVERYWHERE.union(AllergenSet::GLUTEN)),
-            Self::Us => Some(EVERYWHERE.union(PINE_NUT)),
-            Self::Ca | Self::AuNz => Some(EVERYWHERE.union(AllergenSet::GLUTEN).union(PINE_NUT)),
-            Self::Uk | Self::Codex | Self::Jp => None,
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -188,12 +173,5 @@ mod tests {
         assert_eq!(set.iter().collect::<Vec<_>>(), [Allergen::Milk, Allergen::Sulphites]);
         assert_eq!(AllergenSet::from_word("nuts").map(AllergenSet::len), Some(9));
         assert_eq!(AllergenSet::from_word("nutz"), None);
-    }
-
-    #[test]
-    fn pine_nut_is_no_eu_allergen() {
-        let pine_nut = AllergenSet::of(&[Allergen::PineNut]);
-        assert!(Market::Eu.declared().is_some_and(|list| list.intersection(pine_nut).is_empty()));
-        assert!(Market::Us.declared().is_some_and(|list| !list.intersection(pine_nut).is_empty()));
     }
 }

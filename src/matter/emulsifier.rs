@@ -94,6 +94,28 @@ impl Emulsifier {
     }
 }
 
+impl EmulsifierKind {
+    /// The name on a label.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Lecithin => "lecithin",
+            Self::Pgpr => "polyglycerol polyricinoleate",
+            Self::AmmoniumPhosphatides => "ammonium phosphatides",
+        }
+    }
+
+    /// The number of the additive.
+    #[must_use]
+    pub const fn number(self) -> &'static str {
+        match self {
+            Self::Lecithin => "E 322",
+            Self::Pgpr => "E 476",
+            Self::AmmoniumPhosphatides => "E 442",
+        }
+    }
+}
+
 impl EmulsifierSource {
     /// The allergens it brings.
     #[must_use]

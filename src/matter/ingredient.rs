@@ -1,7 +1,7 @@
 //! Something a kitchen weighs out: its composition and what a label must say of it.
 
-use super::{AllergenSet, Chocolate, Composition, Constituent};
-use crate::units::choices;
+use super::{AllergenSet, Chocolate, Composition, Constituent, Exemption};
+use crate::units::{MassFraction, choices};
 
 choices! {
     /// How values are known. Never upgraded from one to another.
@@ -17,6 +17,35 @@ choices! {
         /// Stated by the user.
         Declared "declared",
     }
+    /// What an additive does in a food: the class a label names it by.
+    AdditiveClass: "a class of additives" {
+        /// Makes or keeps an emulsion; in chocolate, makes it flow.
+        Emulsifier "emulsifier",
+        /// Keeps from drying out.
+        Humectant "humectant",
+        /// Sweetens.
+        Sweetener "sweetener",
+        /// Thickens.
+        Thickener "thickener",
+        /// Sets a gel.
+        GellingAgent "gelling-agent",
+        /// Makes sour.
+        Acid "acid",
+        /// Changes or holds acidity.
+        AcidityRegulator "acidity-regulator",
+        /// Protects against spoilage.
+        Preservative "preservative",
+        /// Colours.
+        Colour "colour",
+        /// Protects against oxidation.
+        Antioxidant "antioxidant",
+        /// Makes dough rise.
+        RaisingAgent "raising-agent",
+        /// Keeps a food in its state.
+        Stabiliser "stabiliser",
+        /// Makes shine.
+        GlazingAgent "glazing-agent",
+    }
 }
 
 impl Known {
@@ -28,6 +57,27 @@ impl Known {
             Self::Mixed => " (partly recalled)",
             Self::Seen | Self::Computed | Self::Declared => "",
         }
+    }
+}
+
+/// One thing a compound ingredient is made of, as a label names it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Component {
+    /// The name in an ingredient list.
+    pub label: String,
+    /// The allergens it brings.
+    pub allergens: AllergenSet,
+    /// The number of the additive it is, if it is one: `E 322`.
+    pub additive: Option<String>,
+    /// What the additive does.
+    pub class: Option<AdditiveClass>,
+}
+
+impl Component {
+    /// One that is no additive and brings no allergen.
+    #[must_use]
+    pub fn named(label: impl Into<String>) -> Self {
+        Self { label: label.into(), allergens: AllergenSet::EMPTY, additive: None, class: None }
     }
 }
 
@@ -46,6 +96,20 @@ pub struct Ingredient {
     pub allergens: AllergenSet,
     /// The number of the additive it is, if it is one: `E 420`.
     pub additive: Option<String>,
+    /// What the additive does here.
+    pub class: Option<AdditiveClass>,
+    /// The form its allergens come in, where some market exempts that form.
+    pub exempt: Option<Exemption>,
+    /// What a compound ingredient is made of, by weight at mixing, most first; the emulsifiers of a chocolate's sheet follow from the sheet.
+    pub contains: Vec<Component>,
+    /// Whether it is made of several things, even where they are not known here.
+    pub compound: bool,
+    /// Whether its longer saccharides count as fibre on a label, as those of inulin do.
+    pub fibrous: bool,
+    /// Saturated fatty acids, of the ingredient's weight, where they do not follow from the kinds of fat.
+    pub saturates: Option<MassFraction>,
+    /// Sodium, of the ingredient's weight, that of its salt included.
+    pub sodium: Option<MassFraction>,
     /// What more is known of it if it is a chocolate.
     pub chocolate: Option<Chocolate>,
     /// Where the composition comes from.
@@ -68,6 +132,13 @@ impl Ingredient {
             composition,
             allergens: AllergenSet::EMPTY,
             additive: None,
+            class: None,
+            exempt: None,
+            contains: Vec::new(),
+            compound: false,
+            fibrous: false,
+            saturates: None,
+            sodium: None,
             chocolate: None,
             record: "declared in the document".into(),
             known: Known::Declared,

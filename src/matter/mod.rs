@@ -16,14 +16,14 @@ mod recipe;
 #[cfg(feature = "documents")]
 pub(crate) mod sheet;
 
-pub use allergen::{Allergen, AllergenSet, Market};
+pub use allergen::{Allergen, AllergenSet, Exemption, Market};
 pub use chocolate::{Chocolate, ChocolateKind, cocoa, fat_free_milk};
 pub use composition::{Composition, CompositionError};
 pub use consistency::Consistency;
 pub use constituent::{Constituent, Role};
 pub use crystals::Crystals;
 pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};
-pub use ingredient::{Ingredient, Known};
+pub use ingredient::{AdditiveClass, Component, Ingredient, Known};
 #[cfg(feature = "documents")]
 pub use larder::{Larder, NotChocolate, UnknownName};
 pub use recipe::{Recipe, RecipeError, RecipeLine};

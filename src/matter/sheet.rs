@@ -1,8 +1,8 @@
 //! Ingredients and chocolates as they are written down: one form for the larder and for documents.
 
 use super::{
-    Allergen, AllergenSet, Chocolate, ChocolateKind, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind, Ingredient,
-    fat_free_milk,
+    Allergen, AllergenSet, Chocolate, ChocolateKind, Component, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind,
+    Ingredient, fat_free_milk,
 };
 use crate::units::reader::{FaultKind, Field, TableReader};
 use crate::units::{Checked, Choice, MassFraction};
@@ -125,20 +125,49 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
     let record = table.one_of(["record", "source"]).and_then(|(_, field)| field.text());
     let known = table.optional("known").choice();
     let allergens = allergens(&table.optional("allergens"));
+    let (class, exempt) = (table.optional("class").choice(), table.optional("exempt").choice());
+    let contains: Vec<_> = table.optional("contains").list("component").filter_map(component).collect();
+    let (compound, fibrous) = (table.optional("compound").flag(), table.optional("fibrous").flag());
+    let (saturates, sodium) = (table.optional("saturates").measure(), table.optional("sodium").measure());
     if parts.broken {
         return None;
     }
     let fractions = parts.known.iter().filter_map(|(constituent, fraction)| Some((*constituent, MassFraction::from_base(*fraction).ok()?)));
     let usual = Ingredient::declared(name, table.accept(Composition::new(fractions))?);
+    let inside = contains.iter().fold(AllergenSet::EMPTY, |all, component| all.union(component.allergens));
     Some(Ingredient {
         title: title.unwrap_or(usual.title),
         label: label.unwrap_or(usual.label),
-        allergens: allergens.union(milk_in(&usual.composition)),
+        allergens: allergens.union(inside).union(milk_in(&usual.composition)),
         additive,
+        class,
+        exempt,
+        compound: compound.unwrap_or(!contains.is_empty()),
+        fibrous: fibrous.unwrap_or(false),
+        contains,
+        saturates,
+        sodium,
         record: record.map_or(usual.record, str::to_owned),
         known: known.unwrap_or(usual.known),
         note,
         ..usual
+    })
+}
+
+/// `"sugar"`, or `{ label = "whole milk powder", allergens = ["milk"] }`.
+fn component(field: Field<'_>) -> Option<Component> {
+    if !field.is_table() {
+        return field.text().map(Component::named);
+    }
+    field.table(|table| {
+        let label = table.required("label", "its name on a label, such as `label = \"whole milk powder\"`").text();
+        let component = Component {
+            label: String::new(),
+            allergens: allergens(&table.optional("allergens")),
+            additive: table.optional("additive").text().map(str::to_owned),
+            class: table.optional("class").choice(),
+        };
+        Some(Component { label: label?.to_owned(), ..component })
     })
 }
 

@@ -20,9 +20,10 @@ pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper};
 pub use storage::{Sale, Storage};
 pub use workshop::{Batch, Workshop};
 
-use crate::matter::{AllergenSet, Market};
+use crate::matter::{AllergenSet, Ingredient, Market};
 use crate::units::{Duration, Measure};
 use smallvec::SmallVec;
+use std::sync::Arc;
 
 /// A filled chocolate, or as much of it as was described.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -35,6 +36,10 @@ pub struct Piece {
     pub markets: SmallVec<[Market; 4]>,
     /// The allergens its seller promises it is free from.
     pub free_from: AllergenSet,
+    /// The ingredients that its name, a word or a picture stresses.
+    pub stressed: Vec<Arc<Ingredient>>,
+    /// How many pieces are sold in a pack.
+    pub pieces_in_pack: Option<u32>,
     /// How long it is promised to keep.
     pub keep: Option<Duration>,
     /// The named set of limits it is judged by; the careful one if absent.

@@ -8,6 +8,7 @@ mod check;
 mod exchange;
 #[cfg(feature = "documents")]
 mod json;
+pub mod label;
 mod missing;
 mod number;
 mod sentence;
@@ -21,6 +22,7 @@ pub use batch_sheet::{BatchSheet, BatchSheetError, LayerSheet, Weighing};
 pub use check::{check, check_with};
 #[cfg(feature = "documents")]
 pub use json::{to_json, to_json_text};
+pub use label::Label;
 pub use text::{to_full_text, to_text};
 pub use tolerance::{tolerance_legend, tolerance_text};
 

@@ -11,6 +11,11 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
     match reading.limit.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
         Quantity::AllergensToDeclare => format!("Declare: {}.", allergens(report.assessment.to_declare)),
+        Quantity::RecalledAllergenLists => {
+            let due = allergens(report.assessment.to_declare);
+            let due = if due.is_empty() { String::new() } else { format!("Declare: {due}. ") };
+            format!("{due}What a market wants of them is recalled here and was not read: hold the label against its law.")
+        }
         Quantity::BrokenPromises => {
             format!("Promised free from, but in an ingredient or on shared equipment: {}.", allergens(report.assessment.broken_promises))
         }

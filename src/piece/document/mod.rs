@@ -69,6 +69,9 @@ impl Document {
     }
 }
 
+/// No pack holds more pieces.
+const PACK: u32 = 10_000;
+
 fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Piece>> {
     const PIECE: FaultKind = FaultKind::Missing { key: "piece", example: "`[[piece]]` with a `name`" };
     let (chocolates, ingredients, pieces) = (root.optional("chocolate"), root.optional("ingredient"), root.optional("piece"));
@@ -100,6 +103,8 @@ fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<
         sold_as: table.optional("sold_as").text().map(str::to_owned),
         markets: markets.list("market").filter_map(Field::choice).collect::<SmallVec<_>>(),
         free_from: allergens(&table.optional("free_from")),
+        stressed: table.optional("stressed").list("ingredient").filter_map(|name| pantry.ingredient(name)).collect(),
+        pieces_in_pack: table.optional("pieces_in_pack").whole(1..=PACK),
         keep: table.optional("keep").measure(),
         profile: table.optional("profile").text().map(str::to_owned),
         limits: terms::limits(&table.optional("limits")),

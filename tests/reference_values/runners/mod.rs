@@ -8,6 +8,7 @@ mod fat;
 mod fluids;
 mod growth;
 mod heat;
+mod label;
 mod laws;
 mod shell;
 mod water;
@@ -35,6 +36,7 @@ const FIELDS: &[&[(&str, Runner)]] = &[
     heat::RUNNERS,
     fat::RUNNERS,
     growth::RUNNERS,
+    label::RUNNERS,
 ];
 
 /// What the model or rule of a quantity makes of a row.

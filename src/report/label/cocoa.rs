@@ -1,0 +1,45 @@
+//! The cocoa of the chocolates in a piece: total dry cocoa solids, of the chocolate without what else is in it.
+
+use super::Line;
+use super::makeup::ingredients;
+use crate::law::labelling::{self, LabelRule};
+use crate::matter::{Composition, Market, cocoa};
+use crate::piece::Piece;
+use crate::units::{Checked, MassFraction};
+
+/// The cocoa of one chocolate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CocoaDeclaration {
+    /// The chocolate.
+    pub chocolate: String,
+    /// Its total dry cocoa solids, as a fraction.
+    pub solids: f64,
+    /// As it is declared, rounded down because it promises a minimum: `Cocoa solids: 64 % minimum`.
+    pub declared: String,
+}
+
+/// Total dry cocoa solids of a chocolate, of its weight without the other edible matter in it (nuts, pieces of biscuit), which counts by its
+/// share of the weight.
+#[must_use]
+pub fn cocoa_solids(chocolate: &Composition, other_edible: MassFraction) -> CocoaDeclaration {
+    let net = 1.0 - other_edible.base();
+    let solids = if net > 0.0 { cocoa(chocolate) / net } else { 0.0 };
+    // A number that is whole but for rounding must not lose a per cent.
+    let whole = (solids * 100.0 + 1e-6).floor();
+    CocoaDeclaration { chocolate: String::new(), solids, declared: format!("Cocoa solids: {whole:.0} % minimum") }
+}
+
+pub(super) fn declarations(piece: &Piece, market: Market) -> Line<Vec<CocoaDeclaration>> {
+    let Some(row) = labelling::row(market, LabelRule::CocoaSolids) else { return Line::no_rule("cocoa solids") };
+    let chocolates = ingredients(piece).into_iter().filter(|ingredient| ingredient.chocolate.is_some());
+    let declared = chocolates.map(|chocolate| CocoaDeclaration {
+        chocolate: chocolate.title.clone(),
+        ..cocoa_solids(&chocolate.composition, MassFraction::nearest(0.0))
+    });
+    let mut line = Line::known(declared.collect::<Vec<_>>()).by(&row.citation);
+    line.notes.push(
+        "due where the chocolate itself is sold or named; as recalled, Art 3(3) does not name filled chocolates and pralines: have it checked"
+            .into(),
+    );
+    line
+}

@@ -1,0 +1,257 @@
+//! The ingredient list: in descending order of weight, with what compound ingredients are made of and what additives do.
+
+use super::Line;
+use super::allergens::emphasised;
+use super::makeup::{self, Makeup, Use};
+use crate::law::labelling::{self, LabelRule};
+use crate::matter::{AdditiveClass, AllergenSet, Component, Exemption, Ingredient, Market};
+use crate::piece::{Barrier, Piece};
+use crate::units::Choice;
+
+/// The ingredients of a piece, in the order of the label.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IngredientList {
+    /// The market.
+    pub market: Market,
+    /// The ingredients, by the weight that the market orders them by, most first.
+    pub entries: Vec<Entry>,
+    /// The share up to which the last of them stand together under "contains ... or less of", or may stand in any order.
+    pub small: Option<f64>,
+    /// Added water that is left in the finished piece, as a share of it.
+    pub added_water: f64,
+    /// Whether the list leaves added water out, as it may.
+    pub omits_water: bool,
+}
+
+/// One ingredient.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// Its name, and what must stand with it.
+    pub named: Named,
+    /// What it is made of, if of several things.
+    pub contains: Vec<Named>,
+    /// Its weight as a share of the finished piece: as it goes in, or, of added water, as it is left.
+    pub share: f64,
+    /// The quantity that stands with it, if it is stressed.
+    pub quantity: Option<String>,
+    /// The larder's names of what is taken together here.
+    pub ingredients: Vec<String>,
+}
+
+/// A name on a label.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named {
+    /// The name as the market knows it.
+    pub label: String,
+    /// The class of an additive, where the market wants it named.
+    pub class: Option<AdditiveClass>,
+    /// The number of an additive.
+    pub additive: Option<String>,
+    /// The allergens it brings.
+    pub allergens: AllergenSet,
+    /// The form they come in, if some market exempts it.
+    pub exempt: Option<Exemption>,
+}
+
+impl Named {
+    fn of(component: &Component, market: Market, exempt: Option<Exemption>) -> Self {
+        let label = labelling::name(market, &component.label).map_or(component.label.as_str(), |(name, _)| name);
+        let classed = labelling::row(market, LabelRule::AdditiveClass).is_some();
+        Self {
+            label: label.to_owned(),
+            class: component.class.filter(|_| classed),
+            additive: component.additive.clone(),
+            allergens: component.allergens,
+            exempt,
+        }
+    }
+
+    /// The name with its class, and with what must be emphasised in capitals: `emulsifier: SOY lecithin`.
+    #[must_use]
+    pub fn text(&self, market: Market) -> String {
+        let (name, _) = emphasised(market, &self.label, self.allergens, self.exempt);
+        match self.class {
+            Some(class) => format!("{}: {name}", class.key().replace('-', " ")),
+            None => name,
+        }
+    }
+
+    /// The words of the name that must be emphasised.
+    #[must_use]
+    pub fn emphasised(&self, market: Market) -> Vec<String> {
+        emphasised(market, &self.label, self.allergens, self.exempt).1
+    }
+}
+
+impl Entry {
+    /// The ingredient as the list has it.
+    #[must_use]
+    pub fn text(&self, market: Market) -> String {
+        // What the parts say need not be said of the whole.
+        let told = self.contains.iter().fold(AllergenSet::EMPTY, |all, part| all.union(part.allergens));
+        let own = Named { allergens: self.named.allergens.without(told), ..self.named.clone() };
+        let mut text = own.text(market);
+        if !self.contains.is_empty() {
+            let parts: Vec<_> = self.contains.iter().map(|part| part.text(market)).collect();
+            text = format!("{text} ({})", parts.join(", "));
+        }
+        match &self.quantity {
+            Some(quantity) => format!("{text} ({quantity})"),
+            None => text,
+        }
+    }
+}
+
+impl IngredientList {
+    /// Those of at most this share of the finished piece.
+    pub fn up_to(&self, share: f64) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().filter(move |entry| entry.share <= share * (1.0 + 1e-9))
+    }
+
+    /// Those that may stand at the end in any order.
+    pub fn free(&self) -> impl Iterator<Item = &Entry> {
+        let limit = self.small.unwrap_or(0.0);
+        // In the EU less than 2 %, in the US 2 % or less.
+        let inclusive = self.market == Market::Us;
+        self.entries.iter().filter(move |entry| entry.share < limit || (inclusive && entry.share <= limit * (1.0 + 1e-9)))
+    }
+
+    /// The list as it is printed; what must be emphasised stands in capitals.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let small: Vec<_> = if self.market == Market::Us { self.free().map(|entry| entry.text(self.market)).collect() } else { Vec::new() };
+        let large = self.entries.len() - small.len();
+        let mut text = self.entries.iter().take(large).map(|entry| entry.text(self.market)).collect::<Vec<_>>().join(", ");
+        if let (false, Some(limit)) = (small.is_empty(), self.small) {
+            text = format!("{text}. Contains {} or less of: {}", percent(limit).replace(" %", "%"), small.join(", "));
+        }
+        format!("{text}.")
+    }
+}
+
+/// The ingredient list of a piece.
+pub(super) fn list(piece: &Piece, makeup: Result<&Makeup, &String>, market: Market) -> Line<IngredientList> {
+    let Some(order) = labelling::row(market, LabelRule::Order) else { return Line::no_rule("ingredient lists") };
+    let makeup = match makeup {
+        Ok(makeup) => makeup,
+        Err(lacks) => return Line::unknown(lacks),
+    };
+    let water = labelling::row(market, LabelRule::AddedWater);
+    let added_water = makeup.added_water() / makeup.finished;
+    let omits_water = water.is_some_and(|row| added_water <= row.limit() * (1.0 + 1e-9));
+    let mut entries: Vec<Entry> = Vec::new();
+    for used in &makeup.uses {
+        let is_water = makeup::is_water(&used.ingredient);
+        if is_water && omits_water {
+            continue;
+        }
+        // Where no rule says otherwise, water counts as it goes in.
+        let share = if is_water && water.is_some() { added_water } else { used.mixed / makeup.finished };
+        add(&mut entries, used, share, market);
+    }
+    entries.sort_by(|one, two| two.share.total_cmp(&one.share));
+    for entry in &mut entries {
+        entry.quantity = super::quantity::beside(piece, makeup, entry, market);
+    }
+    let list = IngredientList { market, small: small(&entries, market), entries, added_water, omits_water };
+    remarks(Line::known(list).by(&order.citation), piece, makeup, market)
+}
+
+/// Adds what is used to the entry of the same name and make, or as a new one.
+fn add(entries: &mut Vec<Entry>, used: &Use, share: f64, market: Market) {
+    let ingredient = &used.ingredient;
+    let named = Named::of(&as_component(ingredient), market, ingredient.exempt);
+    let contains: Vec<_> = components(ingredient).iter().map(|component| Named::of(component, market, None)).collect();
+    match entries.iter_mut().find(|entry| entry.named == named && entry.contains == contains) {
+        Some(entry) => {
+            entry.share += share;
+            entry.ingredients.push(ingredient.name.clone());
+        }
+        None => entries.push(Entry { named, contains, share, quantity: None, ingredients: vec![ingredient.name.clone()] }),
+    }
+}
+
+fn as_component(ingredient: &Ingredient) -> Component {
+    Component {
+        label: ingredient.label.clone(),
+        allergens: ingredient.allergens,
+        additive: ingredient.additive.clone(),
+        class: ingredient.class,
+    }
+}
+
+/// What an ingredient is made of: its own list, and the emulsifiers of its sheet.
+fn components(ingredient: &Ingredient) -> Vec<Component> {
+    use crate::units::Checked;
+    let sheet = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
+    let emulsifiers = sheet.filter(|emulsifier| emulsifier.dose.base() > 0.0).map(makeup::named);
+    // Without the list itself, the emulsifiers alone would pass for it.
+    let emulsifiers = emulsifiers.filter(|_| !ingredient.contains.is_empty());
+    ingredient.contains.iter().cloned().chain(emulsifiers).collect()
+}
+
+/// The figure of the group of small amounts: the smallest that the market allows and that all of them keep to.
+fn small(entries: &[Entry], market: Market) -> Option<f64> {
+    let row = labelling::row(market, LabelRule::SmallAmounts)?;
+    let most = row.limit();
+    let largest = entries.iter().map(|entry| entry.share).filter(|share| *share <= most * (1.0 + 1e-9)).reduce(f64::max)?;
+    row.limits.iter().copied().filter(|limit| largest <= limit * (1.0 + 1e-9)).reduce(f64::min)
+}
+
+/// What lacks in the list, the rules it follows, and what to mind.
+fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, market: Market) -> Line<IngredientList> {
+    let rule = |rule| labelling::row(market, rule);
+    for row in [LabelRule::SmallAmounts, LabelRule::AddedWater, LabelRule::Compound, LabelRule::AdditiveClass].into_iter().filter_map(rule)
+    {
+        line = line.by(&row.citation);
+    }
+    for used in &makeup.uses {
+        let ingredient = &used.ingredient;
+        let (parts, title) = (components(ingredient), &ingredient.title);
+        if (ingredient.compound || ingredient.chocolate.is_some()) && parts.is_empty() {
+            line.unknown.push(format!("what {title} is made of (contains)"));
+        }
+        let told = parts.iter().fold(AllergenSet::EMPTY, |all, part| all.union(part.allergens));
+        if !parts.is_empty() && !ingredient.allergens.without(told).is_empty() {
+            let hidden: Vec<_> = ingredient.allergens.without(told).iter().map(Choice::key).collect();
+            line.unknown.push(format!("what of {title} brings {} (allergens, in contains)", hidden.join(", ")));
+        }
+        if ingredient.additive.is_some() && ingredient.class.is_none() && rule(LabelRule::AdditiveClass).is_some() {
+            line.unknown.push(format!("what {title} does in the food (class)"));
+        }
+        if makeup::is_volatile(ingredient) && used.boiled > 0.0 {
+            line.unknown.push(format!("how much of {title} is left after boiling"));
+        }
+    }
+    for of in makeup.films.iter().map(|film| film.of) {
+        let film = if of == Barrier::CocoaButter { "cocoa butter" } else { "chocolate" };
+        line.notes.push(format!(
+            "a film of {film} lies between layers: nobody weighed it, so it is in no figure here; see that it is in the list"
+        ));
+    }
+    if makeup.uses.iter().any(|used| makeup::is_water(&used.ingredient)) {
+        line.notes.push(match &line.value {
+            Some(list) if list.omits_water => format!("added water left in the piece is {}: it may be left out", percent(list.added_water)),
+            Some(_) if rule(LabelRule::AddedWater).is_none() => {
+                "no rule on water that boils off is held here: it counts as it went in".into()
+            }
+            _ => "added water counts as it is left in the finished piece".into(),
+        });
+    }
+    if rule(LabelRule::Order).is_some()
+        && rule(LabelRule::AdditiveClass).is_none()
+        && makeup.uses.iter().any(|used| used.ingredient.additive.is_some())
+    {
+        line.notes.push("no rule of this market on additive classes is held here: additives stand by their names".into());
+    }
+    if market == Market::Us && piece.shell.is_some() {
+        line.notes.push("names are the trade's; see that each is the common or usual name of the market".into());
+    }
+    line
+}
+
+/// A share in per cent, as a label has it.
+pub(super) fn percent(share: f64) -> String {
+    let tenths = (share * 1000.0 + 1e-6).round() / 10.0;
+    if tenths.fract().abs() < 1e-9 { format!("{tenths:.0} %") } else { format!("{tenths:.1} %") }
+}
