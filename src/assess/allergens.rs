@@ -7,8 +7,10 @@ use crate::piece::Piece;
 
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
+    assessment.to_declare_in.clear();
+    assessment.to_declare_in.extend(piece.markets.iter().filter_map(|market| Some((*market, due_in(piece, all, *market)?))));
     // Where no market's list is held, all there is inside is named.
-    let due = piece.markets.iter().filter_map(|market| due_in(piece, all, *market)).reduce(AllergenSet::union);
+    let due = assessment.to_declare_in.iter().map(|(_, due)| *due).reduce(AllergenSet::union);
     assessment.to_declare = due.unwrap_or(all);
     assessment.broken_promises = piece.free_from.intersection(all.union(piece.workshop.shared_equipment));
     let held = piece.markets.iter().all(|market| allergen::declared(*market).is_some());

@@ -20,8 +20,9 @@ pub use estimate::{Assessed, Estimate, Evidence};
 pub use exchange::{Exchange, exchange};
 pub use quantity::{Quantity, QuantitySet};
 
-use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals};
+use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals, Market};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
+use smallvec::SmallVec;
 
 /// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
 const POURS_BELOW: f64 = 1.0;
@@ -113,6 +114,8 @@ pub struct Assessment {
     pub cap: PartAssessment,
     /// The allergens inside that the markets named want declared; all of them where no market is named.
     pub to_declare: AllergenSet,
+    /// The same, market by market, of those whose list is held.
+    pub to_declare_in: SmallVec<[(Market, AllergenSet); 8]>,
     /// The allergens, inside or on shared equipment, that it is promised to be free from.
     pub broken_promises: AllergenSet,
 }
@@ -121,7 +124,15 @@ impl Default for Assessment {
     fn default() -> Self {
         let nothing = PartAssessment::NOTHING;
         let none = AllergenSet::EMPTY;
-        Self { whole: nothing, shell: nothing, layers: Vec::new(), cap: nothing, to_declare: none, broken_promises: none }
+        Self {
+            whole: nothing,
+            shell: nothing,
+            layers: Vec::new(),
+            cap: nothing,
+            to_declare: none,
+            to_declare_in: SmallVec::new(),
+            broken_promises: none,
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use super::{Report, exchange, number};
 use crate::assess::{Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
+use crate::law::allergen::{self, Ruling};
 use crate::matter::AllergenSet;
 use crate::units::{Choice, Measure};
 
@@ -10,10 +11,9 @@ use crate::units::{Choice, Measure};
 pub(super) fn of(report: &Report, reading: &Reading) -> String {
     match reading.limit.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
-        Quantity::AllergensToDeclare => format!("Declare: {}.", allergens(report.assessment.to_declare)),
+        Quantity::AllergensToDeclare => format!("Declare: {}.", to_declare(report)),
         Quantity::RecalledAllergenLists => {
-            let due = allergens(report.assessment.to_declare);
-            let due = if due.is_empty() { String::new() } else { format!("Declare: {due}. ") };
+            let due = if report.assessment.to_declare.is_empty() { String::new() } else { format!("Declare: {}. ", to_declare(report)) };
             format!("{due}What a market wants of them is recalled here and was not read: hold the label against its law.")
         }
         Quantity::BrokenPromises => {
@@ -148,6 +148,28 @@ pub(super) fn place(report: &Report, part: Part) -> String {
         Part::Whole => "the piece".into(),
         Part::Shell | Part::Cap => format!("the {}", report.part_name(part)),
         Part::Layer(_) => report.part_name(part).into(),
+    }
+}
+
+/// The allergens to declare in the words of each market, markets of the same words together.
+fn to_declare(report: &Report) -> String {
+    let mut groups: Vec<(Vec<String>, String)> = Vec::new();
+    for (market, due) in &report.assessment.to_declare_in {
+        let classed = due.iter().filter_map(|allergen| match allergen::ruling(*market, allergen, None) {
+            Ruling::Declare(_, row) => Some(row.classed()),
+            Ruling::OnlyIf(_, row, condition, _) => Some(format!("{} (if {condition})", row.classed())),
+            Ruling::Unknown | Ruling::NotListed | Ruling::Exempt(_) => None,
+        });
+        let words = classed.collect::<Vec<_>>().join(", ");
+        let words = if words.is_empty() { "nothing".into() } else { words };
+        match groups.iter_mut().find(|(_, other)| *other == words) {
+            Some((markets, _)) => markets.push(market.key().to_uppercase()),
+            None => groups.push((vec![market.key().to_uppercase()], words)),
+        }
+    }
+    match groups.as_slice() {
+        [] => allergens(report.assessment.to_declare),
+        groups => groups.iter().map(|(markets, words)| format!("{words} ({})", markets.join(", "))).collect::<Vec<_>>().join("; "),
     }
 }
 

@@ -84,13 +84,17 @@ impl Named {
 }
 
 impl Entry {
+    /// Its name with the allergens that none of its parts tells: what the parts say need not be said of the whole.
+    #[must_use]
+    pub fn own(&self) -> Named {
+        let told = self.contains.iter().fold(AllergenSet::EMPTY, |all, part| all.union(part.allergens));
+        Named { allergens: self.named.allergens.without(told), ..self.named.clone() }
+    }
+
     /// The ingredient as the list has it.
     #[must_use]
     pub fn text(&self, market: Market) -> String {
-        // What the parts say need not be said of the whole.
-        let told = self.contains.iter().fold(AllergenSet::EMPTY, |all, part| all.union(part.allergens));
-        let own = Named { allergens: self.named.allergens.without(told), ..self.named.clone() };
-        let mut text = own.text(market);
+        let mut text = self.own().text(market);
         if !self.contains.is_empty() {
             let parts: Vec<_> = self.contains.iter().map(|part| part.text(market)).collect();
             text = format!("{text} ({})", parts.join(", "));
@@ -131,7 +135,14 @@ impl IngredientList {
 
 /// The ingredient list of a piece.
 pub(super) fn list(piece: &Piece, makeup: Result<&Makeup, &String>, market: Market) -> Line<IngredientList> {
-    let Some(order) = labelling::row(market, LabelRule::Order) else { return Line::no_rule("ingredient lists") };
+    let Some(order) = labelling::row(market, LabelRule::Order) else {
+        let mut line = Line::no_rule("ingredient lists");
+        if let Some(row) = labelling::row(market, LabelRule::LecithinPlant) {
+            line.notes.push("a lecithin is named with its plant: soy lecithin, sunflower lecithin".into());
+            line = line.by(&row.citation);
+        }
+        return line;
+    };
     let makeup = match makeup {
         Ok(makeup) => makeup,
         Err(lacks) => return Line::unknown(lacks),
@@ -221,6 +232,19 @@ fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, marke
         }
         if makeup::is_volatile(ingredient) && used.boiled > 0.0 {
             line.unknown.push(format!("how much of {title} is left after boiling"));
+        }
+    }
+    if let (Some(row), Some(list)) = (rule(LabelRule::CompoundSmall), &line.value) {
+        let small = list.entries.iter().filter(|entry| !entry.contains.is_empty() && entry.share < row.limit());
+        let notes: Vec<_> = small
+            .map(|entry| {
+                let label = &entry.named.label;
+                format!("{label} is less than {}: if the law defines it, as it does chocolate and jam, its own list may stay away, not its allergens", percent(row.limit()))
+            })
+            .collect();
+        if !notes.is_empty() {
+            line.notes.extend(notes);
+            line = line.by(&row.citation);
         }
     }
     for of in makeup.films.iter().map(|film| film.of) {

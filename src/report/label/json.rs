@@ -61,8 +61,8 @@ fn citation(citation: &Citation) -> Value {
 fn ingredients(list: &IngredientList) -> Value {
     let entry = |entry: &super::Entry| {
         json!({
-            "named": named(&entry.named, list.market),
-            "contains": entry.contains.iter().map(|part| named(part, list.market)).collect::<Vec<_>>(),
+            "named": named(&entry.named, &entry.own(), list.market),
+            "contains": entry.contains.iter().map(|part| named(part, part, list.market)).collect::<Vec<_>>(),
             "share": rounded(entry.share),
             "quantity": entry.quantity,
             "ingredients": entry.ingredients,
@@ -78,13 +78,14 @@ fn ingredients(list: &IngredientList) -> Value {
     })
 }
 
-fn named(named: &Named, market: Market) -> Value {
+/// A name, and what of it must be emphasised: of a compound, only what its parts do not tell.
+fn named(named: &Named, own: &Named, market: Market) -> Value {
     json!({
         "label": named.label,
         "class": named.class.map(Choice::key),
         "additive": named.additive,
         "allergens": named.allergens.iter().map(Choice::key).collect::<Vec<_>>(),
-        "emphasised": named.emphasised(market),
+        "emphasised": own.emphasised(market),
     })
 }
 

@@ -5,7 +5,7 @@ use crate::matter::{
     AdditiveClass, AllergenSet, Component, Composition, Constituent, Emulsifier, EmulsifierKind, EmulsifierSource, Ingredient, Known,
     RecipeLine,
 };
-use crate::piece::{Barrier, Piece, StirredIn};
+use crate::piece::{Barrier, Piece, Seed, SeedKind, StirredIn};
 use crate::units::{Checked, MassFraction};
 use std::sync::Arc;
 
@@ -69,7 +69,7 @@ impl Makeup {
         };
         if let Some(shell) = &piece.shell {
             let shell_mass = mass(&assessment.shell, Quantity::ShellMass)?;
-            self.chocolate(&shell.chocolate, &shell.stirred_in, &shell.emulsifiers, shell_mass);
+            self.chocolate(&shell.chocolate, &shell.stirred_in, &shell.emulsifiers, shell.seed, shell_mass);
         }
         if let (Some(cap), Some(chocolate)) =
             (&piece.cap, piece.cap.as_ref().and_then(|cap| cap.chocolate.as_ref()).or(piece.shell.as_ref().map(|shell| &shell.chocolate)))
@@ -79,7 +79,7 @@ impl Makeup {
             let shell = piece.shell.as_ref().filter(|_| cap.chocolate.is_none());
             let stirred_in = shell.filter(|_| cap.stirred_in.is_empty()).map_or(&cap.stirred_in, |shell| &shell.stirred_in);
             let emulsifiers = shell.filter(|_| cap.emulsifiers.is_empty()).map_or(&cap.emulsifiers, |shell| &shell.emulsifiers);
-            self.chocolate(chocolate, stirred_in, emulsifiers, cap_mass);
+            self.chocolate(chocolate, stirred_in, emulsifiers, shell.and_then(|shell| shell.seed), cap_mass);
         }
         for (layer, part) in piece.layers.iter().zip(&assessment.layers) {
             let recipe = layer.recipe.as_ref().ok_or_else(|| no_recipe(&layer.name))?;
@@ -97,16 +97,27 @@ impl Makeup {
         }
     }
 
-    /// A mass of chocolate with its share of what is stirred in.
-    fn chocolate(&mut self, chocolate: &Arc<Ingredient>, stirred_in: &[StirredIn], emulsifiers: &[Emulsifier], mass: f64) {
+    /// A mass of chocolate with its share of what is stirred in. A seed of chocolate is chocolate.
+    fn chocolate(
+        &mut self,
+        chocolate: &Arc<Ingredient>,
+        stirred_in: &[StirredIn],
+        emulsifiers: &[Emulsifier],
+        seed: Option<Seed>,
+        mass: f64,
+    ) {
+        let seed = seed.filter(|seed| seed.kind == SeedKind::CocoaButter).map(|seed| seed.dose.base());
         let doses = stirred_in.iter().map(|added| added.dose.base()).chain(emulsifiers.iter().map(|added| added.dose.base()));
-        let share = mass / (1.0 + doses.sum::<f64>());
+        let share = mass / (1.0 + doses.sum::<f64>() + seed.unwrap_or(0.0));
         self.add(Arc::clone(chocolate), share, false);
         for added in stirred_in {
             self.add(Arc::clone(&added.ingredient), share * added.dose.base(), false);
         }
         for added in emulsifiers {
             self.add(Arc::new(as_ingredient(added)), share * added.dose.base(), false);
+        }
+        if let Some(dose) = seed {
+            self.add(Arc::new(cocoa_butter()), share * dose, false);
         }
         self.finished += mass;
     }
@@ -148,6 +159,10 @@ pub(super) fn is_water(ingredient: &Ingredient) -> bool {
 /// A spirit, a wine, a liqueur: some of it may leave by boiling that is not water.
 pub(super) fn is_volatile(ingredient: &Ingredient) -> bool {
     ingredient.composition.of(Constituent::Ethanol) > 0.01
+}
+
+fn cocoa_butter() -> Ingredient {
+    Ingredient { known: Known::Computed, ..Ingredient::pure(Constituent::CocoaButter) }
 }
 
 fn no_recipe(layer: &str) -> String {

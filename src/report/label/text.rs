@@ -4,6 +4,7 @@ use super::{AllergenStatement, Label, Line, Nutrition};
 use crate::law::Citation;
 use crate::law::allergen::Wording;
 use crate::matter::Market;
+use crate::report::sentence::capitalised;
 use crate::units::Choice;
 use std::fmt::Write;
 
@@ -123,6 +124,7 @@ fn allergens(statement: &AllergenStatement) -> String {
             sentences.push(format!("{words}: {}", keys(allergens)));
         }
     }
+    let sentences: Vec<_> = sentences.iter().map(|sentence| capitalised(sentence)).collect();
     sentences.join(". ")
 }
 

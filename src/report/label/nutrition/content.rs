@@ -11,9 +11,9 @@ const SATURATES: [(Constituent, Band<f64>); 3] = [
     (Constituent::MilkFat, Band { value: 0.6225, low: 0.57, high: 0.68 }),
     (Constituent::LauricFat, Band { value: 0.824, low: 0.815, high: 0.833 }),
 ];
-/// Of fat whose kind does not tell, an ingredient may hold this much before its saturates are unknown: the oil of a lecithin. What there is of
-/// it counts with the saturates of lecithin (USDA SR28, NDB 04531) and a band of nothing to all.
-const UNTOLD_FAT_AT_MOST: f64 = 0.02;
+/// Of fat whose kind does not tell, a piece may hold this much before its saturates are unknown: the oil of a lecithin, a little PGPR. What
+/// there is of it counts with the saturates of lecithin (USDA SR28, NDB 04531) and a band of nothing to all.
+const UNTOLD_FAT_AT_MOST: f64 = 0.01;
 const UNTOLD_SATURATES: f64 = 0.15;
 /// Sodium of common salt, by molar masses.
 const SODIUM_OF_SALT: f64 = 22.990 / 58.443;
@@ -65,7 +65,7 @@ impl Content {
 
     /// What the finished piece holds, as shares of it.
     pub fn of(makeup: &Makeup) -> Self {
-        let mut content = Self::NONE;
+        let mut content = Self { saturates: saturates(makeup), ..Self::NONE };
         for used in &makeup.uses {
             content.add(&used.ingredient, used.mixed / makeup.finished);
         }
@@ -76,7 +76,6 @@ impl Content {
         for (constituent, fraction) in ingredient.composition.parts() {
             self.constituent(constituent, share * fraction, ingredient.fibrous);
         }
-        self.saturates.add(saturates(ingredient), share, || format!("the saturates of {} (saturates)", ingredient.title));
         self.sodium.add(sodium(ingredient).map(Band::exact), share, || format!("the sodium of {} (sodium)", ingredient.title));
     }
 
@@ -153,17 +152,31 @@ impl Told {
     }
 }
 
-/// The saturates of an ingredient, over its weight: its own figure, or what follows from the kinds of its fat.
-fn saturates(ingredient: &Ingredient) -> Option<Band<f64>> {
-    if let Some(own) = ingredient.saturates {
-        return Some(Band::exact(own.base()));
+/// The saturates of a piece: of each ingredient its own figure, or what follows from the kinds of its fat. Where too much of the fat tells
+/// nothing, they are unknown.
+fn saturates(makeup: &Makeup) -> Told {
+    let (mut told, mut untold, mut lacking) = (NOTHING, 0.0, Vec::new());
+    for used in &makeup.uses {
+        let (ingredient, share) = (&used.ingredient, used.mixed / makeup.finished);
+        if let Some(own) = ingredient.saturates {
+            told = plus(told, Band::exact(share * own.base()));
+            continue;
+        }
+        let composition = &ingredient.composition;
+        let mut rest = composition.fat() + composition.of_role(Role::Emulsifier);
+        for (fat, saturated) in SATURATES {
+            told = plus(told, saturated.map(|saturated| share * saturated * composition.of(fat)));
+            rest -= composition.of(fat);
+        }
+        if rest > 1e-9 {
+            untold += share * rest;
+            lacking.push(format!("the saturates of {} (saturates)", ingredient.title));
+        }
     }
-    let composition = &ingredient.composition;
-    let told = SATURATES.iter().map(|(fat, share)| share.map(|share| share * composition.of(*fat))).fold(NOTHING, plus);
-    let lipids = composition.fat() + composition.of_role(Role::Emulsifier);
-    let untold = lipids - SATURATES.iter().map(|(fat, _)| composition.of(*fat)).sum::<f64>();
-    let of_untold = Band { value: UNTOLD_SATURATES * untold, low: 0.0, high: untold.max(0.0) };
-    (untold <= UNTOLD_FAT_AT_MOST).then(|| plus(told, of_untold))
+    if untold > UNTOLD_FAT_AT_MOST {
+        return Told::Unknown(lacking);
+    }
+    Told::Known(plus(told, Band { value: UNTOLD_SATURATES * untold, low: 0.0, high: untold }))
 }
 
 /// The sodium of an ingredient, over its weight: its own figure, or none where nothing in it can hold any but salt.
