@@ -2,6 +2,7 @@
 #![cfg(feature = "documents")]
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "tests assert on known values")]
 
+use cordial::assess::{Quantity, assess};
 use cordial::matter::{Allergen, Larder, Market, Recipe, RecipeLine};
 use cordial::piece::{Layer, Piece};
 use cordial::report::Label;
@@ -159,6 +160,16 @@ fn every_label_of_the_winter_box_can_be_read() {
             let json = label.to_json();
             assert_eq!(json["ingredients"]["value"]["text"].as_str(), Some(label.ingredients.value.unwrap().text().as_str()));
         }
+    }
+}
+
+#[test]
+fn what_goes_in_weighs_what_the_piece_is_assessed_to_weigh() {
+    let text = WINTER_BOX.replace("markets = [\"eu\", \"us\"]\nkeep", "markets = [\"eu\"]\npieces_in_pack = 1\nkeep");
+    for piece in Document::parse(&text).unwrap().pieces() {
+        let assessed = assess(piece).whole.get(Quantity::PieceMass).value().unwrap();
+        let net = Label::of(piece, Market::Eu).net_quantity.value.unwrap();
+        assert!((net.piece - assessed).abs() < 1e-9, "{}: {} kg, assessed {assessed} kg", piece.name, net.piece);
     }
 }
 

@@ -5,9 +5,10 @@ use super::makeup::ingredients;
 use crate::assess::{Assessed, Assessment, Quantity};
 use crate::law::Citation;
 use crate::law::allergen::{self, AllergenRow, Ruling, Wording};
-use crate::matter::{Allergen, AllergenSet, Exemption, Ingredient, Market};
+use crate::matter::{Allergen, AllergenSet, EmulsifierKind, Exemption, Ingredient, Market};
 use crate::piece::Piece;
-use crate::units::Choice;
+use crate::units::{Checked, Choice};
+use std::sync::Arc;
 
 /// What must be told of allergens.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,7 +113,7 @@ pub(super) fn statement(piece: &Piece, assessment: &Assessment, market: Market) 
 }
 
 /// Sorts one allergen: to be declared, exempt, or not listed.
-fn tell(statement: &mut AllergenStatement, brought: &[std::sync::Arc<Ingredient>], market: Market, allergen: Allergen) {
+fn tell(statement: &mut AllergenStatement, brought: &[Arc<Ingredient>], market: Market, allergen: Allergen) {
     // What is due in any form is due; where it is due without condition, the condition falls away.
     let (mut due, mut spared, mut listed): (Option<Due>, Option<Spared>, bool) = (None, None, false);
     for ingredient in brought.iter().filter(|ingredient| holds(ingredient.allergens, allergen)) {
@@ -154,10 +155,8 @@ fn holds(set: AllergenSet, allergen: Allergen) -> bool {
 
 /// Whether a chocolate's own emulsifier, or one stirred in, may be made from soy without saying so.
 fn has_lecithin_of_unknown_plant(ingredient: &Ingredient) -> bool {
-    use crate::matter::EmulsifierKind;
-    use crate::units::Checked;
-    let sheet = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
-    let unnamed = sheet.filter(|emulsifier| emulsifier.source.is_none() && emulsifier.dose.base() > 0.0).count() > 0;
+    let mut sheet = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
+    let unnamed = sheet.any(|emulsifier| emulsifier.source.is_none() && emulsifier.dose.base() > 0.0);
     unnamed || ingredient.label == EmulsifierKind::Lecithin.words()
 }
 

@@ -6,7 +6,7 @@ use super::makeup::{self, Makeup, Use};
 use crate::law::labelling::{self, LabelRule};
 use crate::matter::{AdditiveClass, AllergenSet, Component, Exemption, Ingredient, Market};
 use crate::piece::{Barrier, Piece};
-use crate::units::Choice;
+use crate::units::{Checked, Choice};
 
 /// The ingredients of a piece, in the order of the label.
 #[derive(Debug, Clone, PartialEq)]
@@ -193,7 +193,6 @@ fn as_component(ingredient: &Ingredient) -> Component {
 
 /// What an ingredient is made of: its own list, and the emulsifiers of its sheet.
 fn components(ingredient: &Ingredient) -> Vec<Component> {
-    use crate::units::Checked;
     let sheet = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
     let emulsifiers = sheet.filter(|emulsifier| emulsifier.dose.base() > 0.0).map(makeup::named);
     // Without the list itself, the emulsifiers alone would pass for it.

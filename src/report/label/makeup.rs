@@ -1,6 +1,6 @@
 //! What a piece is made of, weighed as it goes in.
 
-use crate::assess::{Assessment, Quantity, QuantitySet};
+use crate::assess::{Assessment, PartAssessment, Quantity, QuantitySet};
 use crate::matter::{
     AdditiveClass, AllergenSet, Component, Composition, Constituent, Emulsifier, EmulsifierKind, EmulsifierSource, Ingredient, Known,
     RecipeLine,
@@ -61,7 +61,7 @@ impl Makeup {
 
     fn parts(&mut self, piece: &Piece, assessment: &Assessment) -> Result<(), String> {
         let lacks = |missing: QuantitySet| missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ");
-        let mass = |part: &crate::assess::PartAssessment, quantity: Quantity| {
+        let mass = |part: &PartAssessment, quantity: Quantity| {
             let assessed = part.get(quantity);
             assessed
                 .value()
@@ -71,12 +71,11 @@ impl Makeup {
             let shell_mass = mass(&assessment.shell, Quantity::ShellMass)?;
             self.chocolate(&shell.chocolate, &shell.stirred_in, &shell.emulsifiers, shell.seed, shell_mass);
         }
-        if let (Some(cap), Some(chocolate)) =
-            (&piece.cap, piece.cap.as_ref().and_then(|cap| cap.chocolate.as_ref()).or(piece.shell.as_ref().map(|shell| &shell.chocolate)))
-        {
+        // As the assessment has it: a cap is poured from the shell's chocolate as it stands, unless it names its own.
+        let cap = piece.cap.clone().unwrap_or_default();
+        let shell = piece.shell.as_ref().filter(|_| cap.chocolate.is_none());
+        if let Some(chocolate) = cap.chocolate.as_ref().or(shell.map(|shell| &shell.chocolate)) {
             let cap_mass = mass(&assessment.cap, Quantity::CapMass)?;
-            // As the assessment has it: a cap that names nothing of its own is poured from the shell's chocolate as it stands.
-            let shell = piece.shell.as_ref().filter(|_| cap.chocolate.is_none());
             let stirred_in = shell.filter(|_| cap.stirred_in.is_empty()).map_or(&cap.stirred_in, |shell| &shell.stirred_in);
             let emulsifiers = shell.filter(|_| cap.emulsifiers.is_empty()).map_or(&cap.emulsifiers, |shell| &shell.emulsifiers);
             self.chocolate(chocolate, stirred_in, emulsifiers, shell.and_then(|shell| shell.seed), cap_mass);
