@@ -1,5 +1,6 @@
 use super::{Runner, number, ratio_of, yes_or_no};
 use crate::expected::Found;
+use cordial::law::allergen::declared;
 use cordial::matter::AllergenSet;
 use cordial::matter::{Allergen, Market};
 use cordial::models::growth::{ORGANISMS, TimeTemperatureControl, Treatment, time_temperature_control, undissociated_sorbic_acid};
@@ -21,8 +22,8 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         }))
     }),
     ("declared-allergen", |row| {
-        let market = row.choice::<Market>("market")?;
-        let list = market.declared().ok_or("no list is held of that market")?;
+        let market: Market = row.choice("market")?;
+        let list = declared(market).ok_or("no list is held of that market")?;
         yes_or_no(!list.intersection(AllergenSet::of(&[row.choice::<Allergen>("allergen")?])).is_empty())
     }),
 ];
