@@ -135,7 +135,7 @@ fn a_piece_without_a_recipe_is_no_piece_without_allergens() {
     let piece = piece("[[piece]]\nname = \"bought in\"\nmarkets = [\"eu\"]\n[[piece.layer]]\nname = \"centre\"\nmass = \"6 g\"\n");
     let label = Label::of(&piece, Market::Eu);
     assert!(label.ingredients.value.is_none());
-    assert_eq!(label.allergens.unknown, ["more may come in: the recipe of each layer lacks"]);
+    assert_eq!(label.allergens.unknown, ["more may come in: the layer's recipe lacks"]);
 }
 
 #[test]

@@ -238,7 +238,7 @@ quantities! {
     /// How many of the markets are judged by a list, or an exemption, that is recalled and was not read.
     RecalledAllergenLists "recalled_allergen_lists" One "markets whose rows are recalled" "the markets (markets)";
     /// One where it is known of every layer what it is made of.
-    Ingredients "ingredients" One "layers whose ingredients are known" "the recipe of each layer";
+    Ingredients "ingredients" One "layers whose ingredients are known" "the layer's recipe";
     /// How many promised allergens are inside all the same.
     BrokenPromises "broken_promises" One "promised allergens that are inside" "the plant that each lecithin is made from (source)";
 }

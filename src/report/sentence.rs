@@ -155,12 +155,12 @@ pub(super) fn place(report: &Report, part: Part) -> String {
 fn to_declare(report: &Report) -> String {
     let mut groups: Vec<(Vec<String>, String)> = Vec::new();
     for (market, due) in &report.assessment.to_declare_in {
-        let classed = due.iter().filter_map(|allergen| match allergen::ruling(*market, allergen, None) {
-            Ruling::Declare(_, row) => Some(row.classed()),
-            Ruling::OnlyIf(_, row, condition, _) => Some(format!("{} (if {condition})", row.classed())),
+        let words = due.iter().filter_map(|allergen| match allergen::ruling(*market, allergen, None) {
+            Ruling::Declare(_, row) => Some(row.word.to_owned()),
+            Ruling::OnlyIf(_, row, condition, _) => Some(format!("{} (if {condition})", row.word)),
             Ruling::Unknown | Ruling::NotListed | Ruling::Exempt(_) => None,
         });
-        let words = classed.collect::<Vec<_>>().join(", ");
+        let words = words.collect::<Vec<_>>().join(", ");
         let words = if words.is_empty() { "nothing".into() } else { words };
         match groups.iter_mut().find(|(_, other)| *other == words) {
             Some((markets, _)) => markets.push(market.key().to_uppercase()),
