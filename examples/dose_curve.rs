@@ -41,7 +41,7 @@ fn run() -> Result<(), Box<dyn Error>> {
     let name = arguments.next().unwrap_or_else(|| "house-dark".into());
     let word = arguments.next().unwrap_or_else(|| EmulsifierKind::Lecithin.key().into());
     let picture = arguments.next().unwrap_or_else(|| "target/dose_curve.svg".into());
-    let kind = EmulsifierKind::from_key(&word).filter(|kind| *kind != EmulsifierKind::AmmoniumPhosphatides);
+    let kind = EmulsifierKind::from_key(&word).filter(|kind| matches!(kind, EmulsifierKind::Lecithin | EmulsifierKind::Pgpr));
     let kind = kind.ok_or_else(|| format!("`{word}` has no curve here: lecithin or pgpr"))?;
 
     let document = Document::parse(include_str!("data/winter-box.toml"))?;
@@ -260,7 +260,8 @@ fn total_of(totals: &mut EmulsifierTotals, kind: EmulsifierKind) -> &mut MassFra
     match kind {
         EmulsifierKind::Lecithin => &mut totals.lecithin,
         EmulsifierKind::Pgpr => &mut totals.pgpr,
-        EmulsifierKind::AmmoniumPhosphatides => &mut totals.ammonium_phosphatides,
+        // Others have no curve and are refused at the door.
+        EmulsifierKind::AmmoniumPhosphatides | EmulsifierKind::SorbitanTristearate => &mut totals.ammonium_phosphatides,
     }
 }
 

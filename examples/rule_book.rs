@@ -25,6 +25,10 @@ fn print_card(card: &Card) {
     }
     for limit in card.limits {
         let side = if limit.side == Side::AtLeast { "at least" } else { "at most" };
+        if limit.family {
+            println!("    - by the law of each market [{}]: {}", limit.key, limit.severity.key());
+            continue;
+        }
         println!("    - {} {side} {} [{}]: {}", limit.quantity.words(), limit.careful, limit.key, limit.severity.key());
         println!(
             "      {}: {}{}",

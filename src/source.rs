@@ -42,6 +42,7 @@ macro_rules! sources {
 
 sources! {
     COMMON_PRACTICE "common-practice" { "", "", "common practice of the trade, no source", "", Memory }
+    ROWS_OF_LAW "rows-of-law" { "", "", "the law of the markets, each row with instrument and section", "", Mixed }
     PROJECT "project" { "", "", "a choice of this project", "", Declared }
     ARITHMETIC "arithmetic" { "", "", "arithmetic or geometry", "", Computed }
     OIML_R22 "oiml-r22" { "OIML", "1975", "R 22, International alcoholometric tables", "https://legislation.gov.uk/eudr/1976/766/annexes/1976-07-27/data.xht", Seen }

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::float_cmp, reason = "tests assert on known values")]
 
 use approx::assert_relative_eq;
+use cordial::law::SalesName;
 use cordial::matter::{Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Exemption, Known, UnknownName};
 use cordial::models::cavity::CavityError;
 use cordial::piece::{Amount, Barrier, Document, FillingKind, Piece, Sale, Temper};
@@ -45,7 +46,7 @@ fn parsed(text: &str) -> Document {
 fn the_example_is_read() {
     let document = parsed(QUINCE_BRANDY);
     let [piece] = document.pieces() else { panic!("one piece is described") };
-    assert_eq!((piece.name.as_str(), piece.sold_as.as_deref()), ("Quince brandy", Some("filled chocolate")));
+    assert_eq!((piece.name.as_str(), piece.sold_as), ("Quince brandy", Some(SalesName::Filled)));
     assert_eq!(piece.free_from, AllergenSet::of(&[Allergen::Soy]));
     assert_eq!(piece.keep.unwrap().base(), 30.0 * 86400.0);
 

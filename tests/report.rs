@@ -91,9 +91,9 @@ fn a_piece_is_read_on_one_screen() {
         let counted = report.findings.iter().filter(|finding| finding.counts()).count();
         let lines = cordial::report::to_text(std::slice::from_ref(&report)).lines().count();
         println!("{}: {lines} lines, {counted} findings", report.name);
-        // A heading, a line a part, what is unknown, what passed and the cautions; then what, by how much and what to do for each finding.
-        assert!(lines <= 20 + 4 * counted, "{} takes {lines} lines for {counted} findings", report.name);
-        assert!(lines <= 42 || counted > 6, "{} takes {lines} lines for {counted} findings", report.name);
+        // A heading, a line a part, what is unknown (three lines of it of law), what passed and the cautions; then what, by how much and what to do for each finding.
+        assert!(lines <= 23 + 4 * counted, "{} takes {lines} lines for {counted} findings", report.name);
+        assert!(lines <= 45 || counted > 4, "{} takes {lines} lines for {counted} findings", report.name);
     }
 }
 
@@ -126,7 +126,7 @@ fn what_is_unknown_is_gathered_by_what_must_be_told() {
     told("Tell the layer's recipe (ganache): settles ");
     told("the cooling time, the air's temperature and humidity (workshop): settles 7 rules.");
     told("Tell the storage temperature, the storage humidity (storage): settles storage-off.");
-    assert_eq!((flat.matches("Tell ").count(), flat.matches("the layer's recipe (ganache)").count()), (4, 1), "{text}");
+    assert_eq!((flat.matches("Tell ").count(), flat.matches("the layer's recipe (ganache)").count()), (5, 1), "{text}");
 }
 
 #[test]

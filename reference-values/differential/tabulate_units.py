@@ -22,6 +22,7 @@ UNITS = [
     ("Pa", "pascal", "Pa"), ("mPa", "millipascal", "Pa"), ("dyn/cm2", "dyne/cm**2", "Pa"),
     ("Pa.s", "Pa*s", "Pa*s"), ("mPa.s", "mPa*s", "Pa*s"), ("P", "poise", "Pa*s"),
     ("deg", "degree", "degree"), ("ΔK", "delta_degree_Celsius", "kelvin"),
+    ("m3/kg", "meter**3/kg", "meter**3/kg"), ("L/kg", "liter/kg", "meter**3/kg"), ("L/100kg", "centiliter/kg", "meter**3/kg"),
 ]
 pints = pint.UnitRegistry()
 draw = Draw("units/conversions")

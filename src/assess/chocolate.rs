@@ -1,6 +1,6 @@
 //! The chocolate of a shell or a cap with all that is stirred into it.
 
-use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, law};
 use crate::matter::{AllergenSet, Composition, Constituent, Emulsifier, Ingredient};
 use crate::models::density::chocolate as density;
 use crate::models::flow::{casting_flow::CastingFlow, couverture::Couverture, emulsifier};
@@ -20,7 +20,7 @@ pub(super) struct Poured<'a> {
 }
 
 /// What couvertures hold when their sheet does not say: none to half a per cent, most of them about 0.4 % (common practice).
-const UNDECLARED_LECITHIN: Band<f64> = Band { value: 0.004, low: 0.0, high: 0.005 };
+pub(super) const UNDECLARED_LECITHIN: Band<f64> = Band { value: 0.004, low: 0.0, high: 0.005 };
 /// Tempered dark chocolate is poured at about this temperature.
 const POURED_AT: f64 = 31.0;
 /// Laboratories measure melted chocolate at this temperature.
@@ -38,6 +38,7 @@ impl Poured<'_> {
         part.allergens = part.allergens.union(self.allergens());
         part.chocolate = self.chocolate.chocolate.as_ref().map(|sheet| sheet.kind);
         self.assess_emulsifiers(part);
+        law::assess_chocolate(part, self);
         self.assess_flow(part, &composition);
         let stirred_in =
             |constituent| self.stirred_in.iter().map(|added| added.dose.base() * added.ingredient.composition.of(constituent)).sum();
@@ -119,7 +120,7 @@ impl Poured<'_> {
         Some((flow, then.inside_range() && now.inside_range()))
     }
 
-    fn declared_emulsifiers(&self) -> &[Emulsifier] {
+    pub(super) fn declared_emulsifiers(&self) -> &[Emulsifier] {
         self.chocolate.chocolate.as_ref().map_or(&[], |sheet| &sheet.emulsifiers)
     }
 

@@ -1,6 +1,6 @@
 //! A filling by itself, before it is poured: composition, water activity, density, yield value.
 
-use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kind, makeup};
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kind, law, makeup};
 use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
@@ -35,8 +35,14 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
     part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
     match &layer.recipe {
-        Some(recipe) => makeup::assess(part, layer, recipe),
-        None => makeup::lack(part),
+        Some(recipe) => {
+            makeup::assess(part, layer, recipe);
+            law::assess_filling(part, recipe);
+        }
+        None => {
+            makeup::lack(part);
+            part.put(Quantity::Additives, Assessed::lacking(Quantity::Composition));
+        }
     }
     keeping::assess(part, piece, layer);
 }

@@ -1,5 +1,6 @@
 //! What follows from a described piece, computed once by models: every number with its uncertainty, or what it lacks.
 
+mod alcohol;
 mod allergens;
 mod cap;
 mod chocolate;
@@ -9,6 +10,7 @@ mod exchange;
 mod filling;
 mod keeping;
 mod kind;
+mod law;
 mod makeup;
 
 mod quantity;
@@ -16,10 +18,13 @@ mod shell;
 mod whole;
 mod workshop;
 
+pub use alcohol::PieceAlcohol;
 pub use estimate::{Assessed, Estimate, Evidence};
 pub use exchange::{Exchange, exchange};
+pub use law::ChocolateLaw;
 pub use quantity::{Quantity, QuantitySet};
 
+use crate::law::{Additive, AdditiveAmounts, Row};
 use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals, Market};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 use smallvec::SmallVec;
@@ -60,6 +65,10 @@ pub struct PartAssessment {
     pub under_cap: bool,
     /// The allergens the part brings.
     pub allergens: AllergenSet,
+    /// The additives in a chocolate or a filling.
+    pub additives: AdditiveAmounts,
+    /// Whether it may hold lecithin that no sheet declares.
+    pub lecithin_undeclared: bool,
 }
 
 impl PartAssessment {
@@ -74,12 +83,24 @@ impl PartAssessment {
         seed: None,
         under_cap: false,
         allergens: AllergenSet::EMPTY,
+        additives: AdditiveAmounts::NONE,
+        lecithin_undeclared: false,
     };
 
     /// What is known of a quantity.
     #[must_use]
     pub fn get(&self, quantity: Quantity) -> Assessed {
         self.values.get(quantity as usize).copied().unwrap_or_default()
+    }
+
+    /// The sum of a row's additives; where no sheet declares the lecithin, as much as usual may come on top.
+    #[must_use]
+    pub fn additives_of(&self, row: &Row) -> Estimate {
+        let sum = self.additives.sum(row.additives, row.as_acid);
+        if self.lecithin_undeclared && row.additives.holds(Additive::E322) {
+            return Estimate::assumed(chocolate::UNDECLARED_LECITHIN.map(|lecithin| sum + lecithin));
+        }
+        Estimate::declared(sum)
     }
 
     /// Whether a filling may level at once when it is poured, at the thin end of its band; or what lacks to tell.
@@ -141,6 +162,12 @@ impl Assessment {
     pub fn parts(&self) -> impl Iterator<Item = (Part, &PartAssessment)> {
         let layers = self.layers.iter().enumerate().map(|(index, layer)| (Part::Layer(index), layer));
         [(Part::Whole, &self.whole), (Part::Shell, &self.shell)].into_iter().chain(layers).chain([(Part::Cap, &self.cap)])
+    }
+
+    /// The same to be changed, in tests that vary an assessment.
+    #[cfg(feature = "laws")]
+    pub(crate) fn parts_mut(&mut self) -> impl Iterator<Item = &mut PartAssessment> {
+        [&mut self.whole, &mut self.shell].into_iter().chain(&mut self.layers).chain([&mut self.cap])
     }
 
     /// Whether any layer may pour; none where there is no layer.

@@ -180,6 +180,36 @@ quantities! {
     /// How well the top layer carries the cap, however it is poured: at least one holds.
     CapSupportAnyPour "cap_support_any_pour" One "cap support under any pour" "the mould, the headroom and the cap's chocolate";
 
+    // A part, before the law.
+    /// All additives that the law names, in a chocolate or a filling.
+    Additives "additives" MilligramPerKilogram "additives" "the emulsifiers of the chocolate or the layer's recipe";
+    /// Cocoa butter and fat-free cocoa of a chocolate less other edible matter.
+    NetCocoa "net_cocoa" Percent "dry cocoa solids" "the chocolate";
+    /// Cocoa butter of a chocolate less other edible matter.
+    NetCocoaButter "net_cocoa_butter" Percent "cocoa butter" "the chocolate";
+    /// Fat-free cocoa of a chocolate less other edible matter.
+    NetFatFreeCocoa "net_fat_free_cocoa" Percent "dry fat-free cocoa" "the chocolate";
+    /// Milk solids with their fat, of a chocolate less other edible matter.
+    NetMilkSolids "net_milk_solids" Percent "dry milk solids" "the chocolate";
+    /// Milk fat of a chocolate less other edible matter.
+    NetMilkFat "net_milk_fat" Percent "milk fat" "the chocolate";
+    /// Cocoa butter and milk fat of a chocolate less other edible matter.
+    NetFat "net_fat" Percent "cocoa butter and milk fat" "the chocolate";
+    /// Vegetable fat other than cocoa butter of a chocolate less other edible matter.
+    NetVegetableFat "net_vegetable_fat" Percent "vegetable fat other than cocoa butter" "the chocolate";
+    /// Sugars of a chocolate less other edible matter, those of milk left out.
+    NetSweeteners "net_sweeteners" Percent "sugars added as sweeteners" "the chocolate";
+    /// Chocolate liquor as the US reckons it, of a chocolate less other edible matter.
+    Liquor "liquor" Percent "chocolate liquor as the US reckons it" "how much of the cocoa is cocoa powder (chocolate, cocoa_powder = \"0 %\" where the list of ingredients names none)";
+    /// Whey products of a chocolate.
+    Whey "whey" Percent "whey products" "how much of the chocolate is whey (chocolate, whey = \"0 %\" where the list of ingredients names none)";
+    /// Other edible matter in a chocolate, of the whole.
+    OtherEdible "other_edible" Percent "other edible matter" "the chocolate";
+    /// Hazelnut stirred into a chocolate, of the whole.
+    Hazelnut "hazelnut" Percent "hazelnut" "the chocolate";
+    /// Nuts stirred into a chocolate, of the whole.
+    Nuts "nuts" Percent "nuts" "the chocolate";
+
     // The cap.
     /// Thickness of the cap that is wanted.
     CapThickness "thickness" Millimeter "cap thickness" "the cap's thickness";
@@ -209,6 +239,26 @@ quantities! {
     HeadroomShare "headroom_share" Percent "headroom by volume" "how much of each layer is poured, the mould and the shell's thickness";
     /// Share of the finished piece that is shell and cap.
     ChocolateShare "chocolate_share" Percent "shell and cap by mass" "the mould, the shell and the layers";
+    /// Share of the finished piece that is chocolate, what was melted into its fillings counted in.
+    ChocolateInAll "chocolate_in_all" Percent "chocolate, that melted into the filling counted in" "the mould, the shell and the layers' recipes";
+    /// Ethanol in a piece.
+    EthanolMass "ethanol_mass" Gram "ethanol" "the mould, the shell and the layers' recipes";
+    /// Ethanol by mass of the piece.
+    EthanolByMass "ethanol_by_mass" Percent "ethanol by mass of the piece" "the mould, the shell and the layers' recipes";
+    /// Ethanol by volume of the piece.
+    EthanolByVolume "ethanol_by_volume" PercentVolume "ethanol by volume of the piece" "the mould, the shell and the layers' recipes";
+    /// Pure alcohol by volume over the mass of the piece.
+    PureAlcohol "pure_alcohol" LiterPerHundredKilograms "pure alcohol" "the mould, the shell and the layers' recipes";
+    /// Spirits by volume over the mass of the piece.
+    SpiritPerMass "spirit_per_mass" LiterPerKilogram "spirits" "the mould, the shell and the layers' recipes";
+    /// Strength of the strongest spirit in a recipe.
+    StrongestSpirit "strongest_spirit" PercentVolume "strength of the strongest spirit" "the layers' recipes";
+    /// Polyols added to the fillings, of the piece.
+    AddedPolyols "added_polyols" Percent "added polyols" "the mould, the shell and the layers' recipes";
+    /// A row of law for what is asked.
+    RowOfLaw "row_of_law" One "row of law" "a limit of this market, which is not held here (`[[law]]` adds one)";
+    /// The law of the State where it is sold.
+    StateLaw "state_law" One "law of the State" "the law of the State where it is sold (regions)";
     /// How long filled shells rest before they are capped.
     RestBeforeCap "rest_before_cap" Hour "rest before capping" "the rest before capping (workshop, rest_before_cap)";
     /// Temperature at which a ganache is emulsified.
@@ -268,6 +318,12 @@ impl QuantitySet {
     #[must_use]
     pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
+    }
+
+    /// Whether the other set holds all of them.
+    #[must_use]
+    pub const fn is_within(self, other: Self) -> bool {
+        self.0 & !other.0 == 0
     }
 
     /// Whether there is none.

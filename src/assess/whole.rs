@@ -1,6 +1,8 @@
 //! What the parts make together: how the layers stand in the shell, what the cap weighs on.
 
-use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, allergens, cap, contact, shell, workshop};
+use super::{
+    Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, allergens, cap, contact, law, shell, workshop,
+};
 use crate::matter::Emulsifier;
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
@@ -31,6 +33,7 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
         lack_amounts(piece, &mut assessment.layers, Assessed::lacking(Quantity::CavityVolume));
     }
     contact::assess(piece, assessment);
+    law::assess_piece(piece, assessment);
 }
 
 /// How the layers stand in the shell, and whether the top one carries the cap.

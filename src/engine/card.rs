@@ -38,6 +38,8 @@ choices! {
         Shell "shell",
         /// Shell and cap.
         Chocolate "chocolate",
+        /// Shell, cap and every layer.
+        Every "every",
         /// Every layer.
         Layer "layer",
         /// The layer under the cap.

@@ -36,6 +36,19 @@ impl Findings {
         self.of(rule, part).map(|reading| reading.verdict).max()
     }
 
+    /// The worst of a rule on a part that a change of the piece could mend, if it read anything there.
+    #[must_use]
+    pub fn blame(&self, rule: &str, part: Part) -> Option<Verdict> {
+        self.of(rule, part).map(Reading::blame).max()
+    }
+
+    /// What a rule lacks on a part.
+    #[must_use]
+    pub fn missing(&self, rule: &str, part: Part) -> QuantitySet {
+        let of_rule = self.unknown.iter().filter(|unknown| unknown.part == part && unknown.rule.id == rule);
+        of_rule.fold(QuantitySet::default(), |all, unknown| all.union(unknown.missing))
+    }
+
     /// The readings of a rule on a part.
     pub fn of<'a>(&'a self, rule: &'a str, part: Part) -> impl Iterator<Item = &'a Reading> + use<'a> {
         self.readings.iter().filter(move |reading| reading.part == part && reading.rule.id == rule)

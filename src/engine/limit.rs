@@ -4,14 +4,9 @@ use crate::assess::Quantity;
 use crate::source::Source;
 use crate::units::{Measure, Unit, choices};
 
+pub use crate::law::Side;
+
 choices! {
-    /// Which side of a limit is legal. The limit itself is always legal.
-    Side: "a side" {
-        /// The value must reach the limit.
-        AtLeast "at-least",
-        /// The value must not exceed the limit.
-        AtMost "at-most",
-    }
     /// How loud a broken limit is.
     Severity: "a severity" {
         /// Worth knowing.
@@ -61,6 +56,8 @@ pub struct Limit {
     pub source: &'static Source,
     /// Where in the source, or what was read there.
     pub place: &'static str,
+    /// Whether it is a family: its members are rows of law, each with quantity, side, value and citation of its own.
+    pub family: bool,
 }
 
 impl Limit {
@@ -93,7 +90,23 @@ impl Limit {
             standing: Standing::Practice,
             source: &crate::source::COMMON_PRACTICE,
             place: "",
+            family: false,
         }
+    }
+
+    /// A family of limits: rows of law that do the same to a piece. A reading names family and row.
+    #[must_use]
+    pub const fn family(key: &'static str, first: Quantity) -> Self {
+        let source = &crate::source::ROWS_OF_LAW;
+        let place = "instrument and section stand with each row";
+        let declared = Self::declared(key, first, Side::AtMost, 0.0, first.dimension().base_unit());
+        Self { family: true, severity: Severity::Breach, standing: Standing::Statute, source, place, ..declared }
+    }
+
+    /// Broken, it is likely to disappoint.
+    #[must_use]
+    pub const fn warning(self) -> Self {
+        Self { severity: Severity::Warning, ..self }
     }
 
     /// Broken, the piece will not do.
@@ -118,11 +131,16 @@ impl Limit {
     /// few units in the last place is zero, so that rounding never decides.
     #[must_use]
     pub fn margin(&self, value: f64, bound: f64) -> f64 {
-        let margin = match self.side {
-            Side::AtLeast => value - bound,
-            Side::AtMost => bound - value,
-        };
-        let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
-        if margin.abs() <= rounding { 0.0 } else { margin }
+        margin(self.side, value, bound)
     }
+}
+
+/// How far a value is on the legal side of a bound; rounding never decides.
+pub(super) fn margin(side: Side, value: f64, bound: f64) -> f64 {
+    let margin = match side {
+        Side::AtLeast => value - bound,
+        Side::AtMost => bound - value,
+    };
+    let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
+    if margin.abs() <= rounding { 0.0 } else { margin }
 }

@@ -1,7 +1,25 @@
-//! What a rule sees: one part of an assessment, and its own limits in the profile used.
+//! What a rule sees: one part of an assessment, its own limits in the profile used, and the rows of law of the markets.
 
-use super::{Card, Findings, Limit, Reading};
-use crate::assess::{Assessed, Assessment, Part, PartAssessment, Quantity, QuantitySet};
+use super::{Bound, Card, Findings, Limit, Reading};
+use crate::assess::{Assessed, Assessment, Evidence, Part, PartAssessment, Quantity, QuantitySet};
+use crate::law::{Book, Region, Row, RowId, SalesName, Topic};
+use crate::matter::Market;
+use crate::units::Choice;
+
+/// Where a piece is sold and under what name, and the law it is held against.
+#[derive(Debug, Clone, Default)]
+pub struct Sold {
+    /// The markets.
+    pub markets: Vec<Market>,
+    /// The parts of markets with a law of their own.
+    pub regions: Vec<Region>,
+    /// The name, where it is one the law reserves.
+    pub name: Option<SalesName>,
+    /// Every row of law.
+    pub(super) book: Book,
+    /// The places of the rows that hold where it is sold, by topic; of names those it may claim.
+    pub(super) rows: [Vec<RowId>; Topic::ALL.len()],
+}
 
 /// One part of an assessment, seen by one rule.
 #[derive(Debug, Clone, Copy)]
@@ -12,15 +30,13 @@ pub struct Look<'a> {
     pub part: Part,
     /// What was assessed on it.
     pub at: &'a PartAssessment,
-    card: &'static Card,
-    bounds: &'a [f64],
+    /// Where the piece is sold, and under what name.
+    pub sold: &'a Sold,
+    pub(super) card: &'static Card,
+    pub(super) bounds: &'a [f64],
 }
 
 impl<'a> Look<'a> {
-    pub(super) fn new(assessment: &'a Assessment, part: Part, at: &'a PartAssessment, card: &'static Card, bounds: &'a [f64]) -> Self {
-        Self { assessment, part, at, card, bounds }
-    }
-
     /// What is known of a quantity on this part.
     #[must_use]
     pub fn get(&self, quantity: Quantity) -> Assessed {
@@ -34,6 +50,51 @@ impl<'a> Look<'a> {
             Assessed::Missing(missing) => out.lack(self.card, self.part, missing),
             Assessed::Absent => {}
         }
+    }
+
+    /// The rows of law on a topic that hold in one of the piece's markets.
+    pub fn rows(&self, topic: Topic, market: Market) -> impl Iterator<Item = (RowId, &'a Row)> + use<'a> {
+        let sold = self.sold;
+        let rows = sold.rows.get(topic as usize).into_iter().flatten();
+        rows.filter_map(|id| Some((*id, sold.book.row(*id)?))).filter(move |(_, row)| row.market == market)
+    }
+
+    /// Holds what a row limits against it, as a member of a family.
+    pub fn compare_row(&self, family: &'static Limit, row: (RowId, &Row), out: &mut Findings) {
+        self.hold(family, row, self.get(Quantity::of_term(row.1.term)), out);
+    }
+
+    /// Holds another quantity against a row than the one it names, where its text can be read so.
+    pub fn compare_row_as(&self, family: &'static Limit, (id, row): (RowId, &Row), quantity: Quantity, out: &mut Findings) {
+        let Some(bound) = Bound::of_row(id, row) else { return };
+        self.hold_bound(family, Bound { quantity, ..bound }, self.get(quantity), out);
+    }
+
+    /// Holds a value against a row of a family. What is only assumed settles nothing on either side of a limit: it lacks.
+    pub fn hold(&self, family: &'static Limit, (id, row): (RowId, &Row), value: Assessed, out: &mut Findings) {
+        let Some(bound) = Bound::of_row(id, row) else { return };
+        self.hold_bound(family, bound, value, out);
+    }
+
+    fn hold_bound(&self, family: &'static Limit, bound: Bound, value: Assessed, out: &mut Findings) {
+        match value {
+            Assessed::Known(value) => {
+                let reading = Reading::held(self.card, family, self.part, value, bound);
+                if value.evidence == Evidence::Assumed && reading.is_uncertain() {
+                    out.lack(self.card, self.part, QuantitySet::of(bound.quantity));
+                } else {
+                    out.readings.push(reading);
+                }
+            }
+            Assessed::Missing(missing) => out.lack(self.card, self.part, missing),
+            Assessed::Absent => {}
+        }
+    }
+
+    /// The sum of a row's additives on this part; lecithin that no sheet declares may come on top.
+    #[must_use]
+    pub fn additives(&self, row: &Row) -> Assessed {
+        self.get(Quantity::Additives).then(|_| Assessed::Known(self.at.additives_of(row)))
     }
 
     /// The same look at what was assessed on the piece as a whole, the part staying the one that is judged.

@@ -1,9 +1,11 @@
 //! A value held against a limit, and the verdict that follows by construction.
 
+use super::limit::margin;
 use super::{Card, Limit, Severity, Side};
-use crate::assess::{Estimate, Part};
+use crate::assess::{Estimate, Part, Quantity};
+use crate::law::{Row, RowId};
 use crate::matter::Known;
-use crate::units::{Measure, choices};
+use crate::units::{Measure, Unit, choices};
 
 choices! {
     /// What a reading comes to, mildest first.
@@ -19,19 +21,62 @@ choices! {
     }
 }
 
+/// What a value is held against: a limit as it stands for a piece, or a row of a family.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bound {
+    /// What it limits.
+    pub quantity: Quantity,
+    /// Which side is legal.
+    pub side: Side,
+    /// The value, in the base unit.
+    pub value: f64,
+    /// The unit it is written in.
+    pub unit: Unit,
+    /// How it is known.
+    pub known: Known,
+    /// The row of law it is, in the book of the piece.
+    pub row: Option<RowId>,
+}
+
+impl Bound {
+    /// A limit with the value that the profile or the maker gives it.
+    #[must_use]
+    pub const fn of(limit: &Limit, value: f64) -> Self {
+        let unit = limit.careful.unit();
+        Self { quantity: limit.quantity, side: limit.side, value, unit, known: limit.source.known, row: None }
+    }
+
+    /// A row of law; none where it sets no number.
+    #[must_use]
+    pub fn of_row(id: RowId, row: &Row) -> Option<Self> {
+        let (value, unit) = (row.bound()?, row.value?.unit());
+        Some(Self { quantity: Quantity::of_term(row.term), side: row.side, value, unit, known: row.citation.known, row: Some(id) })
+    }
+}
+
 /// A value held against a limit.
 #[derive(Debug, Clone, Copy)]
 pub struct Reading {
     /// The rule.
     pub rule: &'static Card,
-    /// The limit.
+    /// The limit, or the family of it.
     pub limit: &'static Limit,
+    /// What is limited; that of the limit unless it is a family.
+    pub quantity: Quantity,
+    /// Which side is legal.
+    pub side: Side,
     /// The part.
     pub part: Part,
     /// The value.
     pub value: Estimate,
     /// The limit's value in the profile used, in the base unit.
     pub bound: f64,
+    /// The unit the limit is written in.
+    pub unit: Unit,
+    /// How the limit is known.
+    pub known: Known,
+    /// The row of law it is read against, in the book of the piece.
+    pub row: Option<RowId>,
     /// How far the value is on the legal side, in the base unit; negative when broken.
     pub margin: f64,
     /// The same at the bad end of the band.
@@ -41,18 +86,37 @@ pub struct Reading {
 }
 
 impl Reading {
-    /// Holds a value against a bound.
+    /// Holds a value against a limit with this value, in the base unit.
     #[must_use]
     pub fn new(rule: &'static Card, limit: &'static Limit, part: Part, value: Estimate, bound: f64) -> Self {
-        let (bad, good) = match limit.side {
+        Self::held(rule, limit, part, value, Bound::of(limit, bound))
+    }
+
+    /// Holds a value against a bound.
+    #[must_use]
+    pub fn held(rule: &'static Card, limit: &'static Limit, part: Part, value: Estimate, bound: Bound) -> Self {
+        let Bound { quantity, side, value: at, unit, known, row } = bound;
+        let (bad, good) = match side {
             Side::AtLeast => (value.band.low, value.band.high),
             Side::AtMost => (value.band.high, value.band.low),
         };
-        let margin = limit.margin(value.value(), bound);
-        let assured = limit.margin(bad, bound);
-        let hoped = limit.margin(good, bound);
-        let verdict = verdict(rule, limit, &value, margin, assured, hoped);
-        Self { rule, limit, part, value, bound, margin, assured, verdict }
+        let (margin, assured, hoped) = (margin(side, value.value(), at), margin(side, bad, at), margin(side, good, at));
+        let recalled = rule.domain.is_law_or_safety() && known == Known::Memory;
+        let verdict = verdict(rule, limit, &value, recalled, margin, assured, hoped);
+        Self { rule, limit, quantity, side, part, value, bound: at, unit, known, row, margin, assured, verdict }
+    }
+
+    /// What the value was held against.
+    #[must_use]
+    pub const fn bound_of(&self) -> Bound {
+        Bound { quantity: self.quantity, side: self.side, value: self.bound, unit: self.unit, known: self.known, row: self.row }
+    }
+
+    /// The verdict as far as the piece is to blame: a row of law that is met is, though only recalled and so no pass.
+    #[must_use]
+    pub fn blame(&self) -> Verdict {
+        let met = self.row.is_some() && self.known == Known::Memory && self.assured >= 0.0 && self.value.in_range;
+        if met { Verdict::Pass } else { self.verdict }
     }
 
     /// How far the value is from losing a pass, in the base unit: the assured margin where the band counts, the margin elsewhere. Negative
@@ -66,11 +130,11 @@ impl Reading {
     /// The margin at the good end of the band.
     #[must_use]
     pub fn hoped(&self) -> f64 {
-        let good = match self.limit.side {
+        let good = match self.side {
             Side::AtLeast => self.value.band.high,
             Side::AtMost => self.value.band.low,
         };
-        self.limit.margin(good, self.bound)
+        margin(self.side, good, self.bound)
     }
 
     /// Whether the limit lies inside the band, so that a measurement would decide.
@@ -82,18 +146,18 @@ impl Reading {
     /// The limit's value in its own unit.
     #[must_use]
     pub fn bound_measure(&self) -> Measure {
-        Measure::from_base(self.bound, self.limit.careful.unit())
+        Measure::from_base(self.bound, self.unit)
     }
 
     /// A difference of the quantity, as a margin is, in the limit's unit.
     #[must_use]
     pub fn difference(&self, base: f64) -> Measure {
-        let unit = self.limit.careful.unit();
+        let unit = self.unit;
         Measure::new(Measure::from_base(base, unit).value() - Measure::from_base(0.0, unit).value(), unit)
     }
 }
 
-fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f64, hoped: f64) -> Verdict {
+fn verdict(rule: &Card, limit: &Limit, value: &Estimate, recalled: bool, margin: f64, assured: f64, hoped: f64) -> Verdict {
     let crosses = assured < 0.0 && hoped >= 0.0;
     let judged = match limit.severity {
         Severity::Breach if assured >= 0.0 => Verdict::Pass,
@@ -108,7 +172,7 @@ fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f
     match judged {
         Verdict::Pass if !value.in_range => Verdict::Caution,
         Verdict::Fail if !value.in_range && !beyond_doubt => Verdict::Caution,
-        Verdict::Pass | Verdict::Fail if rule.domain.is_law_or_safety() && limit.source.known == Known::Memory => Verdict::Caution,
+        Verdict::Pass | Verdict::Fail if recalled => Verdict::Caution,
         other => other,
     }
 }

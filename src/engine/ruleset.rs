@@ -1,9 +1,11 @@
 //! Rules together: judging a whole piece, with the limits of its profile and its maker.
 
-use super::{Card, Findings, Limit, Look, PartKind, Profile};
+use super::{Card, Findings, Limit, Look, PartKind, Profile, Sold};
 use crate::assess::{Assessment, Part, PartAssessment};
+use crate::law::{Row, SalesName, Topic};
+use crate::matter::ChocolateKind;
 use crate::piece::Piece;
-use crate::units::{Dimension, Measure};
+use crate::units::{Choice, Dimension, Measure};
 
 /// A rule. Implement it with [`crate::rule!`].
 pub trait Rule: Sync {
@@ -28,6 +30,7 @@ pub struct RuleSet {
 pub struct Bounds {
     values: Vec<f64>,
     own: Vec<&'static str>,
+    sold: Sold,
 }
 
 /// What a piece asks of the rules that they do not know.
@@ -53,6 +56,14 @@ pub enum RuleSetError {
         key: String,
         /// The nearest key.
         nearest: Option<&'static str>,
+    },
+    /// A limit that is law.
+    #[error("piece \"{piece}\", limits: `{key}` is set by law: add or correct a row under `[[law]]`, with its instrument and section")]
+    Statute {
+        /// The piece.
+        piece: String,
+        /// The family of limits.
+        key: &'static str,
     },
     /// A limit given in units of something else.
     #[error("piece \"{piece}\", limits, {key}: `{found}` is not {}", .expected.words())]
@@ -120,7 +131,7 @@ impl RuleSet {
     /// [`RuleSetError`] when it names a profile, a limit or a rule that is not there, or a value of another dimension.
     pub fn bounds(&self, piece: &Piece) -> Result<Bounds, RuleSetError> {
         let profile = self.profile(piece)?;
-        let mut bounds = Bounds::default();
+        let mut bounds = Bounds { sold: sold(piece), ..Bounds::default() };
         for limit in self.limits() {
             let set = profile.limits.iter().find(|set| set.key == limit.key);
             bounds.values.push(set.map_or(limit.careful, |set| set.value).base());
@@ -132,6 +143,9 @@ impl RuleSet {
                 let nearest = nearest(&own.key, self.limits().map(|limit| limit.key));
                 return Err(RuleSetError::UnknownLimit { piece: piece.name.clone(), key: own.key.clone(), nearest });
             };
+            if limit.family {
+                return Err(RuleSetError::Statute { piece: piece.name.clone(), key: limit.key });
+            }
             let expected = limit.quantity.dimension();
             if own.value.unit().dimension() != expected {
                 return Err(RuleSetError::Dimension { piece: piece.name.clone(), key: limit.key, found: own.value, expected });
@@ -164,8 +178,10 @@ impl RuleSet {
         for rule in &self.rules {
             let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
             rest = later;
-            if wanted(rule.card()) {
-                read(*rule, assessment, own, out);
+            let card = rule.card();
+            let sold_there = card.markets.is_empty() || card.markets.iter().any(|market| bounds.sold.markets.contains(market));
+            if sold_there && wanted(card) {
+                read(*rule, assessment, own, &bounds.sold, out);
             }
         }
     }
@@ -191,12 +207,31 @@ impl Bounds {
     }
 }
 
+/// Where a piece is sold, with the rows of law that hold there.
+fn sold(piece: &Piece) -> Sold {
+    let here = |row: &Row| piece.markets.contains(&row.market) && row.region.is_none_or(|region| piece.regions.contains(&region));
+    let usual =
+        |row: &Row| ChocolateKind::ALL.iter().filter_map(|kind| SalesName::usual(*kind, row.market)).any(|name| row.names.holds(name));
+    let claimed = |row: &Row| row.topic() != Topic::Names || piece.sold_as.is_some_and(|name| row.names.holds(name)) || usual(row);
+    let mut sold = Sold {
+        markets: piece.markets.to_vec(),
+        regions: piece.regions.to_vec(),
+        name: piece.sold_as,
+        book: piece.law.clone(),
+        ..Sold::default()
+    };
+    for (id, row) in piece.law.iter().filter(|(_, row)| here(row) && claimed(row)) {
+        sold.rows.get_mut(row.topic() as usize).into_iter().for_each(|rows| rows.push(id));
+    }
+    sold
+}
+
 /// Lets a rule read every part it applies to.
-fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], out: &mut Findings) {
+fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
     let card = rule.card();
     let mut look = |part, at: &PartAssessment| {
         if card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)) {
-            rule.read(&Look::new(assessment, part, at, card, bounds), out);
+            rule.read(&Look { assessment, part, at, sold, card, bounds }, out);
         }
     };
     match card.part {
@@ -205,6 +240,11 @@ fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], out: &mut Find
         PartKind::Cap => look(Part::Cap, &assessment.cap),
         PartKind::Chocolate => {
             look(Part::Shell, &assessment.shell);
+            look(Part::Cap, &assessment.cap);
+        }
+        PartKind::Every => {
+            look(Part::Shell, &assessment.shell);
+            assessment.layers.iter().enumerate().for_each(|(index, layer)| look(Part::Layer(index), layer));
             look(Part::Cap, &assessment.cap);
         }
         PartKind::Layer | PartKind::TopLayer => {

@@ -147,7 +147,7 @@ impl<'a> Case<'a> {
     }
 
     fn tried(&self, (card, part): Target, remedy: Remedy) -> Option<Mended> {
-        let before = self.findings.verdict(card.id, part)?;
+        let before = self.findings.blame(card.id, part)?;
         let turned = self.bench.turn(&self.piece, remedy.knob, remedy.to);
         let turned = turned.map(|piece| {
             let findings = self.judge_piece(&piece);
@@ -169,7 +169,7 @@ pub(super) fn place(part: Part) -> String {
 
 /// A reading in words.
 pub(super) fn told(reading: &Reading) -> String {
-    let value = reading.value.measure(reading.limit.quantity);
+    let value = reading.value.measure(reading.quantity);
     format!("{} {value} against {} on {} ({:?})", reading.limit.key, reading.bound_measure(), place(reading.part), reading.verdict)
 }
 
@@ -177,8 +177,9 @@ pub(super) fn told(reading: &Reading) -> String {
 pub(super) fn same(one: &Findings, two: &Findings, tolerance: f64) -> Lawful {
     let mut others = two.readings.iter();
     for first in &one.readings {
-        let second =
-            others.next().filter(|second| (second.rule.id, second.limit.key, second.part) == (first.rule.id, first.limit.key, first.part));
+        let second = others.next().filter(|second| {
+            (second.rule.id, second.limit.key, second.row, second.part) == (first.rule.id, first.limit.key, first.row, first.part)
+        });
         let Some(second) = second else { return Err(Fault::new(first.rule.id, format!("{} is read only once", told(first)))) };
         if !same_reading(first, second, tolerance) {
             return Err(Fault::new(first.rule.id, format!("{}, then {}", told(first), told(second))));

@@ -2,19 +2,21 @@
 
 use super::case::{Case, Fault, Lawful, told};
 use super::noise::span;
-use crate::assess::{Assessed, Estimate};
+use crate::assess::{Assessed, Estimate, PartAssessment, Quantity};
 use crate::engine::{Card, Findings, Limit, Reading, Verdict};
 use crate::matter::Known;
 use crate::piece::OwnLimit;
 use crate::units::Measure;
 
+/// Some of anything, in the base unit, where it only matters that it is known.
+const SOME: f64 = 0.05;
+
 pub(super) fn inclusive(case: &Case<'_>) -> Lawful {
     for reading in &case.findings.readings {
         well_made(reading)?;
-        let limit = reading.limit;
         let at_limit = case.changed(|part, at| {
             if part == reading.part {
-                at.put(limit.quantity, Assessed::declared(reading.bound));
+                at.put(reading.quantity, Assessed::declared(reading.bound));
             }
         });
         for read in case.judge_by(reading.rule, &at_limit).of(reading.rule.id, reading.part) {
@@ -29,13 +31,13 @@ pub(super) fn inclusive(case: &Case<'_>) -> Lawful {
 
 /// A pass, as far as the limit's source lets anything pass.
 fn passes(reading: &Reading) -> bool {
-    let recalled = reading.rule.domain.is_law_or_safety() && reading.limit.source.known == Known::Memory;
+    let recalled = reading.rule.domain.is_law_or_safety() && reading.known == Known::Memory;
     let certain = reading.value.in_range && reading.value.half_width() <= 0.0;
     reading.verdict == Verdict::Pass || recalled || !certain
 }
 
 fn well_made(reading: &Reading) -> Lawful {
-    let due = Reading::new(reading.rule, reading.limit, reading.part, reading.value, reading.bound);
+    let due = Reading::held(reading.rule, reading.limit, reading.part, reading.value, reading.bound_of());
     let parts = |reading: &Reading| (reading.margin.to_bits(), reading.assured.to_bits(), reading.verdict);
     if parts(reading) == parts(&due) {
         return Ok(());
@@ -46,7 +48,8 @@ fn well_made(reading: &Reading) -> Lawful {
 pub(super) fn declared(case: &Case<'_>) -> Lawful {
     for card in case.rules.cards() {
         for reading in case.judge_by(card, &case.assessment).readings {
-            let own = card.limits.iter().any(|limit| limit.key == reading.limit.key && limit.quantity == reading.limit.quantity);
+            let own =
+                card.limits.iter().any(|limit| limit.key == reading.limit.key && (limit.family || limit.quantity == reading.quantity));
             if !own || reading.rule.id != card.id {
                 return Err(Fault::new(card.id, format!("{} is none of its limits", told(&reading))));
             }
@@ -60,7 +63,8 @@ pub(super) fn declared(case: &Case<'_>) -> Lawful {
 fn set_otherwise(case: &Case<'_>, card: &'static Card) -> Lawful {
     let moved = |limit: &Limit| limit.careful.base() * 1.25 + if limit.careful.base().abs() > 0.0 { 0.0 } else { 0.25 };
     let mut piece = case.piece.clone();
-    piece.limits = (card.limits.iter())
+    // What the law sets, no maker sets otherwise.
+    piece.limits = (card.limits.iter().filter(|limit| !limit.family))
         .map(|limit| OwnLimit {
             key: limit.key.into(),
             value: Measure::from_base(moved(limit), limit.careful.unit()),
@@ -70,7 +74,12 @@ fn set_otherwise(case: &Case<'_>, card: &'static Card) -> Lawful {
     let bounds = case.rules.bounds(&piece).map_err(|error| Fault::new(card.id, error.to_string()))?;
     let mut found = Findings::default();
     case.rules.judge_by(card.id, &case.assessment, &bounds, &mut found);
-    match found.readings.iter().find(|reading| (reading.bound - moved(reading.limit)).abs() > 1e-9 * moved(reading.limit).abs()) {
+    match found
+        .readings
+        .iter()
+        .filter(|reading| !reading.limit.family)
+        .find(|reading| (reading.bound - moved(reading.limit)).abs() > 1e-9 * moved(reading.limit).abs())
+    {
         Some(reading) => Err(Fault::new(card.id, format!("{} does not heed the limit its maker set", told(reading)))),
         None => Ok(()),
     }
@@ -105,13 +114,29 @@ pub(super) fn reachable(cases: &[Case<'_>]) -> Lawful {
 
 /// What is read against a limit on a case as it is, and with its quantity a little to either side.
 fn readings(case: &Case<'_>, card: &'static Card, limit: &'static Limit) -> Vec<Reading> {
-    let bound = limit.careful.base();
-    let (least, most) = span(limit.quantity);
-    let aside = if bound.abs() > 0.0 { 0.2 * bound.abs() } else { 1.0 };
-    let sides = [(bound - aside).max(least), (bound + aside).min(most)];
-    let put = |value: f64| case.changed(|_, at| at.put(limit.quantity, Assessed::Known(Estimate::declared(value))));
     let of_limit = |reading: &Reading| reading.rule.id == card.id && reading.limit.key == limit.key;
-    let as_it_is = case.findings.readings.iter().copied();
-    let put_aside = sides.into_iter().flat_map(|value| case.judge_by(card, &put(value)).readings);
-    as_it_is.chain(put_aside).filter(of_limit).collect()
+    let known = |quantity: Quantity, value: f64| (quantity, Assessed::Known(Estimate::declared(value)));
+    // Of a family each row has a limit of its own, and holds wherever the piece is sold once what it limits is known.
+    let all_known = case.changed(|_, at: &mut PartAssessment| {
+        let lacking = card.reads().filter(|quantity| at.get(*quantity).value().is_none()).collect::<Vec<_>>();
+        lacking.into_iter().map(|quantity| known(quantity, SOME)).for_each(|(quantity, some)| at.put(quantity, some));
+    });
+    let (base, limits) = if limit.family {
+        let read = case.judge_by(card, &all_known).readings;
+        let limits = read.iter().filter(|reading| of_limit(reading)).map(|reading| (reading.quantity, reading.bound)).collect();
+        (&all_known, limits)
+    } else {
+        (&case.assessment, vec![(limit.quantity, limit.careful.base())])
+    };
+    let aside = |(quantity, bound): (Quantity, f64)| {
+        let (least, most) = span(quantity);
+        let aside = if bound.abs() > 0.0 { 0.2 * bound.abs() } else { 1.0 };
+        [(bound - aside).max(least), (bound + aside).min(most)].map(|value| known(quantity, value))
+    };
+    let put_aside = limits.into_iter().flat_map(aside).flat_map(|(quantity, value)| {
+        let mut changed = base.clone();
+        changed.parts_mut().for_each(|part| part.put(quantity, value));
+        case.judge_by(card, &changed).readings
+    });
+    case.findings.readings.iter().copied().chain(put_aside).filter(of_limit).collect()
 }

@@ -33,7 +33,7 @@ fn drives(case: &Case<'_>, kind: KnobKind) -> bool {
 fn rises(knob: Knob, lower: &Findings, upper: &Findings) -> Lawful {
     for low in &lower.readings {
         let Some(driver) = low.rule.drivers.iter().find(|driver| driver.knob == knob.kind()) else { continue };
-        let same = |high: &&Reading| (high.rule.id, high.limit.key, high.part) == (low.rule.id, low.limit.key, low.part);
+        let same = |high: &&Reading| (high.rule.id, high.limit.key, high.row, high.part) == (low.rule.id, low.limit.key, low.row, low.part);
         let Some(high) = upper.readings.iter().find(same) else { continue };
         let (one, two) = (low.value.value(), high.value.value());
         let rise = two - one;

@@ -1,6 +1,7 @@
 //! Random pieces as a workshop might describe them: every shape of mould, every kind of filling, every part once missing.
 
 use super::document::{Described, Table, Value};
+use crate::law::{Region, SalesName};
 use crate::matter::{AllergenSet, Constituent, Crystals, EmulsifierForm, EmulsifierSource, Larder, Market};
 use crate::piece::{Barrier, FillingKind, Sale, SeedKind, Temper};
 use crate::units::{Choice, Measure, Unit};
@@ -136,6 +137,8 @@ pub(super) fn described() -> BoxedStrategy<Described> {
         ("cap", maybe(0.85, cap())),
         ("free_from", maybe(0.3, some_of(AllergenSet::words().collect()))),
         ("markets", maybe(0.5, some_of(Market::ALL.iter().map(|market| market.key()).collect()))),
+        ("regions", maybe(0.8, some_of(Region::ALL.iter().map(|region| region.key()).collect()))),
+        ("sold_as", maybe(0.4, sold_as())),
         ("keep", maybe(0.6, measure(1.0..=120.0, Unit::Day))),
         ("shell", maybe(0.9, shell())),
         ("mould", maybe(0.9, mould())),
@@ -156,11 +159,20 @@ fn of_the_house(house: Option<Table>, mut piece: Table) -> Described {
     Described { house, piece }
 }
 
+/// A name of the law: that of a filled piece as often as all others together.
+fn sold_as() -> BoxedStrategy<Value> {
+    let of_piece = SalesName::ALL.iter().copied().filter(|name| name.is_of_piece()).map(Choice::key).collect::<Vec<_>>();
+    let all = SalesName::ALL.iter().map(|name| name.key()).collect::<Vec<_>>();
+    Union::new([select(of_piece), select(all)]).prop_map(Value::Text).boxed()
+}
+
 fn house() -> BoxedStrategy<Table> {
     let measured = table(vec![
         ("yield_value", maybe(0.7, measure(1.0..=30.0, Unit::Pascal))),
         ("plastic_viscosity", maybe(0.7, measure(0.5..=6.0, Unit::PascalSecond))),
         ("measured_at", maybe(0.7, measure(35.0..=45.0, Unit::Celsius))),
+        ("cocoa_powder", maybe(0.5, measure(0.0..=8.0, Unit::Percent))),
+        ("whey", maybe(0.3, measure(0.0..=8.0, Unit::Percent))),
     ]);
     // In tenths of a per cent, so that they close.
     (280..=420u32, 150..=300u32, 2..=10u32, weighted(0.8, 1..=6u32), measured)
@@ -293,7 +305,7 @@ fn emulsifiers() -> BoxedStrategy<Value> {
         usual(0.05..=1.2),
     ]);
     let other = table(vec![
-        ("kind", select(&["pgpr", "ammonium-phosphatides"][..]).prop_map(|kind| Some(Value::Text(kind))).boxed()),
+        ("kind", select(&["pgpr", "ammonium-phosphatides", "sorbitan-tristearate"][..]).prop_map(|kind| Some(Value::Text(kind))).boxed()),
         usual(0.05..=0.7),
     ]);
     list_of(Union::new_weighted(vec![(3, lecithin), (1, other)]).boxed(), 1..=2)

@@ -51,8 +51,8 @@ fn applies(card: &Card, part: Part, at: &PartAssessment) -> bool {
     of_kind
         && match part {
             Part::Whole => card.part == PartKind::Whole,
-            Part::Shell => matches!(card.part, PartKind::Shell | PartKind::Chocolate),
-            Part::Layer(_) => card.part == PartKind::Layer || (card.part == PartKind::TopLayer && at.under_cap),
-            Part::Cap => matches!(card.part, PartKind::Cap | PartKind::Chocolate),
+            Part::Shell => matches!(card.part, PartKind::Shell | PartKind::Chocolate | PartKind::Every),
+            Part::Layer(_) => matches!(card.part, PartKind::Layer | PartKind::Every) || (card.part == PartKind::TopLayer && at.under_cap),
+            Part::Cap => matches!(card.part, PartKind::Cap | PartKind::Chocolate | PartKind::Every),
         }
 }

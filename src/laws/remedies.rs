@@ -52,7 +52,7 @@ pub(super) fn idempotent(case: &Case<'_>) -> Lawful {
         let Some((piece, after)) = &mended.turned else { continue };
         let knob = mended.remedy.knob;
         // A note that may remain is another matter to mend.
-        let left = after.verdict(mended.card.id, mended.part).is_some_and(|verdict| verdict > Verdict::Pass);
+        let left = after.blame(mended.card.id, mended.part).is_some_and(|verdict| verdict > Verdict::Pass);
         let again = || case.bench.remedies(case, piece, after, &[(mended.card, mended.part)]);
         if !left && again().iter().any(|remedies| !remedies.is_empty()) {
             return Err(mended.fault(case, "leaves nothing to mend, yet a remedy is offered again"));
@@ -91,12 +91,13 @@ pub(super) fn harmless(case: &Case<'_>) -> Lawful {
 }
 
 impl Mended {
-    /// Nothing worse is left than is allowed, and nothing lacks. Only a choice (another way of sale) may leave the rule nothing to read.
+    /// Nothing worse is left than is allowed, and nothing lacks that was there. Only a choice (another way of sale) may leave the rule nothing to read.
     fn cured(&self, case: &Case<'_>, after: &Findings) -> bool {
         let choice = self.remedy.knob.turns(&case.piece) == Turn::Whole;
         let allowed = if self.before > Verdict::Note { Verdict::Note } else { Verdict::Pass };
-        let unknown = after.unknown.iter().any(|unknown| unknown.rule.id == self.card.id && unknown.part == self.part);
-        !unknown && after.verdict(self.card.id, self.part).map_or(choice, |verdict| verdict <= allowed)
+        let missing = |findings: &Findings| findings.missing(self.card.id, self.part);
+        let unknown = !missing(after).is_within(missing(&case.findings));
+        !unknown && after.blame(self.card.id, self.part).map_or(choice, |verdict| verdict <= allowed)
     }
 
     fn fault(&self, case: &Case<'_>, what: &str) -> Fault {

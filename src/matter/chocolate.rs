@@ -1,7 +1,7 @@
 //! What a chocolate's specification sheet says beyond its composition.
 
 use super::{Composition, Constituent, Emulsifier};
-use crate::units::{Temperature, Viscosity, YieldValue, choices};
+use crate::units::{MassFraction, Temperature, Viscosity, YieldValue, choices};
 use smallvec::SmallVec;
 
 choices! {
@@ -39,13 +39,25 @@ pub struct Chocolate {
     pub plastic_viscosity: Option<Viscosity>,
     /// Where both were measured.
     pub measured_at: Option<Temperature>,
+    /// How much of it went in as cocoa powder, which US law does not count as chocolate liquor.
+    pub cocoa_powder: Option<MassFraction>,
+    /// How much of it is whey and products of it.
+    pub whey: Option<MassFraction>,
 }
 
 impl Chocolate {
     /// A chocolate of which only the kind is known.
     #[must_use]
     pub fn of_kind(kind: ChocolateKind) -> Self {
-        Self { kind, emulsifiers: SmallVec::new(), yield_value: None, plastic_viscosity: None, measured_at: None }
+        Self {
+            kind,
+            emulsifiers: SmallVec::new(),
+            yield_value: None,
+            plastic_viscosity: None,
+            measured_at: None,
+            cocoa_powder: None,
+            whey: None,
+        }
     }
 }
 

@@ -12,6 +12,8 @@ choices! {
         Pgpr "pgpr",
         /// Ammonium phosphatides, E 442.
         AmmoniumPhosphatides "ammonium-phosphatides",
+        /// Sorbitan tristearate, E 492.
+        SorbitanTristearate "sorbitan-tristearate",
     }
     /// The form it is sold in. Forms are not exchangeable gram for gram.
     EmulsifierForm: "a form of emulsifier" {
@@ -87,7 +89,7 @@ impl Emulsifier {
             (EmulsifierKind::Lecithin, _) => (Constituent::Phospholipid, Constituent::LiquidOil),
             (EmulsifierKind::Pgpr, _) => (Constituent::Pgpr, Constituent::LiquidOil),
             // They are no lecithin, and must not be counted towards its dose.
-            (EmulsifierKind::AmmoniumPhosphatides, _) => (Constituent::Inert, Constituent::LiquidOil),
+            (EmulsifierKind::AmmoniumPhosphatides | EmulsifierKind::SorbitanTristearate, _) => (Constituent::Inert, Constituent::LiquidOil),
         };
         let active = self.dose.base() * self.active();
         [(matter, active), (carrier, self.dose.base() - active)]
@@ -102,6 +104,7 @@ impl EmulsifierKind {
             Self::Lecithin => "lecithin",
             Self::Pgpr => "polyglycerol polyricinoleate",
             Self::AmmoniumPhosphatides => "ammonium phosphatides",
+            Self::SorbitanTristearate => "sorbitan tristearate",
         }
     }
 
@@ -112,6 +115,7 @@ impl EmulsifierKind {
             Self::Lecithin => "E 322",
             Self::Pgpr => "E 476",
             Self::AmmoniumPhosphatides => "E 442",
+            Self::SorbitanTristearate => "E 492",
         }
     }
 }

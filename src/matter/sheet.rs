@@ -54,6 +54,8 @@ fn of_kind(kind: Option<ChocolateKind>, name: &str, table: &TableReader<'_>) -> 
         yield_value: table.optional("yield_value").measure(),
         plastic_viscosity: table.optional("plastic_viscosity").measure(),
         measured_at: table.optional("measured_at").measure(),
+        cocoa_powder: table.optional("cocoa_powder").measure(),
+        whey: table.optional("whey").measure(),
     };
     if let Some((_, field)) = table.one_of(["sugar", "sucrose"]) {
         parts.add(field.measure(), |fraction| [(Constituent::Sucrose, fraction)]);
@@ -106,6 +108,7 @@ impl Parts {
             EmulsifierKind::Lecithin => "lecithin",
             EmulsifierKind::Pgpr => "pgpr",
             EmulsifierKind::AmmoniumPhosphatides => "ammonium_phosphatides",
+            EmulsifierKind::SorbitanTristearate => "sorbitan_tristearate",
         };
         let field = table.optional(key);
         let read = field.is_present().then(|| field.table(|dose| emulsifier(dose, Some(kind), "amount", Some(EmulsifierForm::Fluid))));

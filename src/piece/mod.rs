@@ -20,6 +20,7 @@ pub use shell::{Seed, SeedKind, Shell, StirredIn, Temper};
 pub use storage::{Sale, Storage};
 pub use workshop::{Batch, Workshop};
 
+use crate::law::{Book, Region, SalesName};
 use crate::matter::{AllergenSet, Ingredient, Market};
 use crate::units::{Duration, Measure};
 use smallvec::SmallVec;
@@ -30,10 +31,14 @@ use std::sync::Arc;
 pub struct Piece {
     /// What it is called.
     pub name: String,
-    /// The name it is sold under.
-    pub sold_as: Option<String>,
+    /// The name it is sold under, where that is one the law reserves.
+    pub sold_as: Option<SalesName>,
     /// Where it is sold.
     pub markets: SmallVec<[Market; 4]>,
+    /// The parts of a market with a law of their own where it is sold.
+    pub regions: SmallVec<[Region; 2]>,
+    /// The rows of law it is held against.
+    pub law: Book,
     /// The allergens its seller promises it is free from.
     pub free_from: AllergenSet,
     /// The ingredients that its name, a word or a picture stresses.
@@ -121,6 +126,12 @@ impl Piece {
     pub fn with_market(mut self, market: Market) -> Self {
         self.markets.push(market);
         self
+    }
+
+    /// Sold under a name that the law reserves.
+    #[must_use]
+    pub fn with_sold_as(self, name: SalesName) -> Self {
+        Self { sold_as: Some(name), ..self }
     }
 
     /// Promised to be free from these allergens.

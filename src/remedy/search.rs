@@ -4,7 +4,7 @@
 //! short of mending a finding and the first that mends it, whole steps of the scale are halved: what is found is the nearest step that a
 //! bench can weigh, even where the value jumps.
 
-use crate::assess::{Assessment, Part, assess_into};
+use crate::assess::{Assessment, Part, QuantitySet, assess_into};
 use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Side, Verdict};
 use crate::piece::{Knob, Piece, Turn};
 
@@ -108,16 +108,18 @@ struct Goal {
     allowed: Verdict,
     /// Which way the value has to go, where all broken limits agree.
     side: Option<Side>,
+    /// What lacks already, and no turn of a knob brings.
+    missing: QuantitySet,
 }
 
 impl Goal {
     /// None where there is nothing to mend.
     fn of(rule: &'static Card, part: Part, findings: &Findings) -> Option<Self> {
-        let worst = findings.verdict(rule.id, part).filter(|worst| *worst > Verdict::Pass)?;
+        let worst = findings.blame(rule.id, part).filter(|worst| *worst > Verdict::Pass)?;
         let allowed = if worst > Verdict::Note { Verdict::Note } else { Verdict::Pass };
-        let mut sides = findings.of(rule.id, part).filter(|reading| reading.verdict > allowed).map(|reading| reading.limit.side);
+        let mut sides = findings.of(rule.id, part).filter(|reading| reading.blame() > allowed).map(|reading| reading.side);
         let side = sides.next().filter(|first| sides.all(|side| side == *first));
-        Some(Self { rule, part, allowed, side })
+        Some(Self { rule, part, allowed, side, missing: findings.missing(rule.id, part) })
     }
 
     /// Whether a knob moves what is found, and turning it this way can push it to the side that is wanted.
@@ -130,12 +132,12 @@ impl Goal {
         })
     }
 
-    /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks. A choice may also make the rule mean nothing, as
+    /// Whether it is reached: no worse verdict is left than is allowed, and nothing lacks that was there. A choice may also make the rule mean nothing, as
     /// another way of sale does; a number may not, or a filling would be changed until it is no longer known for what it is.
     fn is_reached(&self, findings: &Findings, choice: bool) -> bool {
-        let unknown = findings.unknown.iter().any(|unknown| unknown.rule.id == self.rule.id && unknown.part == self.part);
+        let unknown = !findings.missing(self.rule.id, self.part).is_within(self.missing);
         let mut readings = self.readings(findings).peekable();
-        !unknown && (choice || readings.peek().is_some()) && readings.all(|reading| reading.verdict <= self.allowed)
+        !unknown && (choice || readings.peek().is_some()) && readings.all(|reading| reading.blame() <= self.allowed)
     }
 
     fn readings<'a>(&self, findings: &'a Findings) -> impl Iterator<Item = &'a Reading> + use<'a> {

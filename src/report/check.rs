@@ -32,7 +32,7 @@ pub fn check_with(rules: &RuleSet, piece: &Piece) -> Result<Report, RuleSetError
     findings.sort_by_key(|finding| std::cmp::Reverse((finding.counts(), finding.verdict)));
     let layers = piece.layers.iter().map(|layer| layer.name.clone()).collect();
     let exchanges = (0..piece.layers.len()).map(|lower| exchange(piece, &assessment, lower)).collect();
-    Ok(Report { name: piece.name.clone(), layers, assessment, exchanges, findings, unknown: judged.unknown })
+    Ok(Report { name: piece.name.clone(), layers, assessment, exchanges, findings, unknown: judged.unknown, law: piece.law.clone() })
 }
 
 /// The readings, gathered by rule and part.

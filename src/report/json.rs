@@ -4,6 +4,7 @@
 use super::{Advice, Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
 use crate::engine::{Reading, Unknown, Verdict};
+use crate::law::Row;
 use crate::remedy::Upset;
 use crate::units::{Choice, Measure, Unit};
 use serde::ser::{Serialize, SerializeMap, Serializer};
@@ -192,7 +193,49 @@ struct Entry<'a> {
     sources: [&'static str; 1],
     basis: String,
     text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    law: Option<Law<'a>>,
     remedies: Vec<Turn<'a>>,
+}
+
+/// The row of law a reading is of: where it is written and how it is known.
+#[derive(serde::Serialize)]
+struct Law<'a> {
+    row: &'a str,
+    market: &'static str,
+    region: Option<&'static str>,
+    effect: &'static str,
+    names: Vec<&'static str>,
+    additives: Vec<&'static str>,
+    basis: &'a str,
+    note: &'a str,
+    instrument: &'a str,
+    section: &'a str,
+    version: Option<&'a str>,
+    known: &'static str,
+    address: &'a str,
+    caution: &'static str,
+}
+
+impl<'a> Law<'a> {
+    fn of(row: &'a Row) -> Self {
+        Self {
+            row: &row.id,
+            market: row.market.key(),
+            region: row.region.map(Choice::key),
+            effect: row.effect.key(),
+            names: row.names.iter().map(Choice::key).collect(),
+            additives: row.additives.iter().map(Choice::key).collect(),
+            basis: &row.basis,
+            note: &row.note,
+            instrument: &row.citation.instrument,
+            section: &row.citation.section,
+            version: row.citation.version.as_deref(),
+            known: row.citation.known.key(),
+            address: &row.citation.address,
+            caution: "arithmetic on published limits, no advice: local authorities and a qualified person decide",
+        }
+    }
 }
 
 #[derive(serde::Serialize)]
@@ -233,13 +276,14 @@ fn entry<'a>(report: &'a Report, finding: &'a Finding, reading: &Reading) -> Ent
         severity: reading.limit.severity.key(),
         standing: reading.limit.standing.key(),
         limit: reading.limit.key,
-        value: Number(reading.limit.quantity, reading.value),
+        value: Number(reading.quantity, reading.value),
         bound: reading.bound_measure().into(),
         margin: reading.difference(reading.margin).into(),
         assured: reading.difference(reading.assured).into(),
         sources: [reading.limit.source.key],
-        basis: sentence::source(reading),
+        basis: sentence::source(report, reading),
         text: sentence::of(report, reading),
+        law: report.row(reading).map(Law::of),
         remedies: remedies.iter().map(turn).collect(),
     }
 }

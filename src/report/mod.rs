@@ -28,6 +28,7 @@ pub use tolerance::{tolerance_legend, tolerance_text};
 
 use crate::assess::{Assessment, Exchange, Part};
 use crate::engine::{Card, Reading, Unknown, Verdict};
+use crate::law::{Book, Row};
 
 /// Everything that came of checking one piece.
 #[derive(Debug, Clone)]
@@ -44,6 +45,8 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// What could not be judged.
     pub unknown: Vec<Unknown>,
+    /// The rows of law it was held against.
+    pub law: Book,
 }
 
 /// What one rule found on one part.
@@ -69,7 +72,9 @@ impl Finding {
     /// The reading that decides: the most severe of the worst.
     #[must_use]
     pub fn decisive(&self) -> Option<&Reading> {
-        self.readings.iter().filter(|reading| reading.verdict == self.verdict).max_by_key(|reading| reading.limit.severity)
+        // What a change could mend goes before a row of law that is only recalled.
+        let worst = self.readings.iter().filter(|reading| reading.verdict == self.verdict);
+        worst.max_by_key(|reading| (reading.blame(), reading.limit.severity))
     }
 
     /// Whether it counts against the piece.
@@ -101,6 +106,12 @@ impl Report {
     #[must_use]
     pub fn to_full_text(&self) -> String {
         to_full_text(std::slice::from_ref(self))
+    }
+
+    /// The row of law a reading is of.
+    #[must_use]
+    pub fn row(&self, reading: &Reading) -> Option<&Row> {
+        self.law.row(reading.row?)
     }
 
     /// What a part is called.

@@ -13,7 +13,11 @@ pub(super) fn shown(measure: Measure) -> String {
 
 /// An estimate with its band, where it has one: `0.86 (0.84 to 0.88)`.
 pub(super) fn estimate(quantity: Quantity, estimate: &Estimate) -> String {
-    let unit = quantity.unit();
+    estimate_in(quantity.unit(), quantity, estimate)
+}
+
+/// The same in another unit of its dimension.
+pub(super) fn estimate_in(unit: Unit, quantity: Quantity, estimate: &Estimate) -> String {
     let value = |base: f64| Measure::from_base(base, unit).value();
     let best = value(estimate.value());
     let decimals = decimals(best);

@@ -3,13 +3,14 @@
 use super::{Report, exchange, number};
 use crate::assess::{Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
+use crate::law::Row;
 use crate::law::allergen::{self, Ruling};
-use crate::matter::AllergenSet;
+use crate::matter::{AllergenSet, Known};
 use crate::units::{Choice, Measure};
 
 /// Value, limit and by how much, in a sentence.
 pub(super) fn of(report: &Report, reading: &Reading) -> String {
-    match reading.limit.quantity {
+    match reading.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
         Quantity::AllergensToDeclare => format!("Declare: {}.", to_declare(report)),
         Quantity::RecalledAllergenLists => {
@@ -19,8 +20,27 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
         Quantity::BrokenPromises => {
             format!("Promised free from, but in an ingredient or on shared equipment: {}.", allergens(report.assessment.broken_promises))
         }
-        _ => pair(report, reading).unwrap_or_else(|| comparison(report, reading)),
+        _ => match report.row(reading) {
+            Some(row) => of_row(row, reading),
+            None => pair(report, reading).unwrap_or_else(|| comparison(report, reading)),
+        },
     }
+}
+
+/// What a row of law limits: the additives by number, or the quantity; where, and that a recalled row must be looked up.
+fn of_row(row: &Row, reading: &Reading) -> String {
+    let additives: Vec<_> = row.additives.iter().map(Choice::key).collect();
+    let what = match additives.as_slice() {
+        [] => reading.quantity.words().to_owned(),
+        [one] => (*one).to_owned(),
+        [one, two] => format!("the sum of {one} and {two}"),
+        // The members stand in the JSON form and in the table.
+        [first, .., last] => format!("the sum of {} additives, {first} to {last},", additives.len()),
+    };
+    let place = row.region.map_or_else(|| row.market.key(), Choice::key);
+    let recalled = if row.citation.known == Known::Memory { " Look it up." } else { "" };
+    let value = number::estimate_in(reading.unit, reading.quantity, &reading.value);
+    format!("{}{recalled}", held(&what, &value, &format!(" in {} ({})", place.to_uppercase(), row.citation), reading))
 }
 
 /// What a ratio is made of: what there is, and what it is held against. At the bench both say more than their ratio.
@@ -36,7 +56,7 @@ const fn terms(ratio: Quantity) -> Option<(Quantity, Quantity)> {
 
 /// A ratio held against one, by what it is made of; nothing where the ratio rests on something else, as a cap does that floats.
 fn pair(report: &Report, reading: &Reading) -> Option<String> {
-    let (there, due) = terms(reading.limit.quantity)?;
+    let (there, due) = terms(reading.quantity)?;
     let known = |quantity| {
         let of_part = report.assessment.part(reading.part)?.get(quantity).known();
         of_part.or_else(|| report.assessment.whole.get(quantity).known())
@@ -46,7 +66,7 @@ fn pair(report: &Report, reading: &Reading) -> Option<String> {
     if (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0) {
         return None;
     }
-    let missed = match reading.limit.side {
+    let missed = match reading.side {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {} {}", number::shown(Measure::from_base(by.abs(), due.unit())), missed_by(side)),
     };
@@ -88,29 +108,34 @@ fn doubt(reading: &Reading) -> &'static str {
 }
 
 fn comparison(report: &Report, reading: &Reading) -> String {
-    let quantity = reading.limit.quantity;
+    let quantity = reading.quantity;
     // Where there is no ethanol nothing is left out.
     let spirited =
         report.assessment.part(reading.part).and_then(|part| part.get(Quantity::Ethanol).value()).is_some_and(|share| share > 0.0);
     let words = if quantity == Quantity::ActivityWithoutEthanol && !spirited { Quantity::WaterActivity.words() } else { quantity.words() };
     let value = number::estimate(quantity, &reading.value);
+    held(words, &value, "", reading)
+}
+
+/// A value against its limit, in a sentence.
+fn held(what: &str, value: &str, place: &str, reading: &Reading) -> String {
     let known = known_as(reading.value.evidence);
-    let side = match reading.limit.side {
+    let side = match reading.side {
         Side::AtLeast => "at least",
         Side::AtMost => "at most",
     };
     let bound = number::shown(reading.bound_measure());
     let by = number::shown(reading.difference(reading.margin.abs()));
-    let missed = match reading.limit.side {
+    let missed = match reading.side {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {by} {}", missed_by(side)),
     };
-    format!("{} is {value}{known}; the limit is {side} {bound}{missed}.{}", capitalised(words), doubt(reading))
+    format!("{} is {value}{known}; the limit{place} is {side} {bound}{missed}.{}", capitalised(what), doubt(reading))
 }
 
 /// How much water a crisp takes up, and how fast.
 pub(super) fn softening(report: &Report, reading: &Reading) -> Option<String> {
-    if reading.limit.quantity == Quantity::ActivityAtRest { exchange::words(report, reading.part, false) } else { None }
+    if reading.quantity == Quantity::ActivityAtRest { exchange::words(report, reading.part, false) } else { None }
 }
 
 /// The quantities a card shows beside its reading.
@@ -119,13 +144,12 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let shown = reading.rule.shows.iter().filter_map(|quantity| {
         let estimate = part.get(*quantity).known()?;
         let idle = matches!(quantity, Quantity::SpiritStrength | Quantity::SorbicAcid) && estimate.value() <= 0.0;
-        let said = terms(reading.limit.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
-        (!idle && !said && *quantity != reading.limit.quantity)
-            .then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
+        let said = terms(reading.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
+        (!idle && !said && *quantity != reading.quantity).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let shown: Vec<_> = shown.collect();
     let shown = (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))));
-    let traded = match reading.limit.quantity {
+    let traded = match reading.quantity {
         Quantity::ActivityGap => exchange::words(report, reading.part, true),
         _ => softening(report, reading),
     };
@@ -136,8 +160,13 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
 }
 
 /// Where a limit comes from, on what evidence.
-pub(super) fn source(reading: &Reading) -> String {
+pub(super) fn source(report: &Report, reading: &Reading) -> String {
     let limit = reading.limit;
+    if let Some(row) = report.row(reading) {
+        let of = [row.subject(), row.basis.clone(), row.note.clone()].into_iter().filter(|text| !text.is_empty());
+        let of: Vec<_> = of.collect();
+        return format!("{}; {} [{}]: {}.", row.effect.key(), row.citation, row.id, of.join("; "));
+    }
     let place = if limit.place.is_empty() { String::new() } else { format!(": {}", limit.place) };
     format!("{}; {}{place}.", limit.standing.key(), limit.source)
 }

@@ -14,7 +14,8 @@ const REMEDIES: usize = 3;
 const HANG: usize = 9;
 /// The usual cautions.
 const CAUTIONS: &str = "An estimate is not a measurement: confirm water activity with a calibrated meter and keeping with a trial. Allergens are \
-    only as complete as the makers' labels. Follow local food law and ask a qualified person.";
+    only as complete as the makers' labels. What is said of law is arithmetic on published limits, no advice: local authorities and a qualified \
+    person decide.";
 const NO_FIX: &str = "no single change mends this: measure, or change several things together.";
 
 /// How much is told.
@@ -156,21 +157,28 @@ fn explained(report: &Report, alike: &[&Finding], detail: Detail) -> Result<Stri
         let shown = if full { sentence::shows(report, reading) } else { sentence::softening(report, reading) };
         let shows = shown.map_or_else(String::new, |shows| format!(" {shows}"));
         let why = if several || !full { String::new() } else { format!(" Why: {}", first.rule.why()) };
-        let recalled = if !full && reading.limit.source.known == Known::Memory { " Limit recalled." } else { "" };
+        let recalled = if !full && reading.row.is_none() && reading.known == Known::Memory { " Limit recalled." } else { "" };
         indented(&mut text, &margin, HANG, &format!("{whose}{}{recalled}{shows}{why}", sentence::of(report, reading)))?;
+        // Of a family of limits each row that is as bad is told.
+        let others = finding.readings.iter().filter(|other| other.row.is_some() && other.row != reading.row);
+        for other in others.filter(|other| other.verdict == finding.verdict && other.blame() > Verdict::Pass) {
+            let basis = if full { format!(" {}", capitalised(&sentence::source(report, other))) } else { String::new() };
+            indented(&mut text, &margin, HANG, &format!("Also: {}{basis}", sentence::of(report, other)))?;
+        }
     }
     if full && several {
         indented(&mut text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
     }
     if full {
         let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
-        indented(&mut text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(reading)))?;
+        indented(&mut text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(report, reading)))?;
     }
     let most = if full && first.verdict == Verdict::Fail { REMEDIES } else { 1 };
     for advice in alike.iter().flat_map(|finding| &finding.remedies).take(most) {
         indented(&mut text, &margin, HANG + 2, &format!("Fix: {}", if full { &advice.text } else { &advice.brief }))?;
     }
-    let mendable = !first.rule.drivers.is_empty() && first.verdict > Verdict::Note;
+    let blamed = first.readings.iter().any(|reading| reading.blame() > Verdict::Note);
+    let mendable = !first.rule.drivers.is_empty() && first.verdict > Verdict::Note && blamed;
     if mendable && alike.iter().all(|finding| finding.remedies.is_empty()) {
         indented(&mut text, &margin, HANG + 2, &format!("Fix: {NO_FIX}"))?;
     }

@@ -25,6 +25,8 @@ pub enum Dimension {
     TemperatureDifference,
     /// Mass over volume.
     Density,
+    /// Volume over mass.
+    SpecificVolume,
     /// Force over area.
     Stress,
     /// Resistance to flow.
@@ -138,6 +140,12 @@ units! {
     KilogramPerCubicMeter = "kg/m3" Density (1.0, 1.0, 0.0) ["kg/m³", "g/L", "g/l"];
     /// Gram per millilitre.
     GramPerMilliliter = "g/mL" Density (1000.0, 1.0, 0.0) ["g/ml", "g/cm3", "g/cm³", "kg/L", "kg/l"];
+    /// Cubic metre per kilogram.
+    CubicMeterPerKilogram = "m3/kg" SpecificVolume (1.0, 1.0, 0.0) ["m³/kg"];
+    /// Litre per kilogram.
+    LiterPerKilogram = "L/kg" SpecificVolume (1.0, 1000.0, 0.0) ["l/kg"];
+    /// Litre per hundred kilograms, as excise law counts alcohol.
+    LiterPerHundredKilograms = "L/100kg" SpecificVolume (1.0, 100000.0, 0.0) ["L/100 kg", "l/100 kg", "l/100kg"];
     /// Pascal.
     Pascal = "Pa" Stress (1.0, 1.0, 0.0) [];
     /// Millipascal.
@@ -179,6 +187,7 @@ impl Dimension {
             Self::Temperature => "a temperature",
             Self::TemperatureDifference => "a difference of temperatures",
             Self::Density => "a density",
+            Self::SpecificVolume => "a volume per mass",
             Self::Stress => "a stress",
             Self::Viscosity => "a viscosity",
             Self::Angle => "an angle",
@@ -208,6 +217,7 @@ impl Dimension {
             Self::Temperature => Unit::Celsius,
             Self::TemperatureDifference => Unit::KelvinDifference,
             Self::Density => Unit::KilogramPerCubicMeter,
+            Self::SpecificVolume => Unit::CubicMeterPerKilogram,
             Self::Stress => Unit::Pascal,
             Self::Viscosity => Unit::PascalSecond,
             Self::Angle => Unit::Degree,

@@ -95,13 +95,12 @@ fn every_correlation_documents_itself() {
 }
 
 /// Correlations that no reference value and no other implementation is held against by name, each with what holds it instead.
-const UNCOMPARED: [(&str, &str); 10] = [
+const UNCOMPARED: [(&str, &str); 9] = [
     ("cordial::models::fat::solid_fat::softening", "arithmetic on `solid`, which is compared"),
     ("cordial::models::flow::casting_flow::CastingFlow::carried", "the undeclared couverture it ends in is compared"),
     ("cordial::models::flow::dose::for_yield_value", "turns `yield_factor` round, which is compared; its tests go there and back"),
     ("cordial::models::growth::Organism", "a table, of which rows hold transcribed entries"),
     ("cordial::models::growth::ShelfLifeClass", "a table of the trade's ranges: its tests hold the edges"),
-    ("cordial::models::growth::mould_free", "its tests hold a table of days"),
     ("cordial::models::heat::cooling::WarmBody::cools", "Newton's law in closed form"),
     ("cordial::models::water::MeasuredBatch", "carries one measurement over; the balance it corrects is compared"),
     ("cordial::models::water::minor_osmoles", "the freezing point of milk in its worked value"),

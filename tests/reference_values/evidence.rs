@@ -43,7 +43,8 @@ fn told() -> BTreeMap<String, (String, String)> {
 #[test]
 fn every_limit_tells_on_what_it_rests() {
     let told = told();
-    for limit in BUILT_IN.iter().flat_map(|rule| rule.card().limits) {
+    // The members of a family rest each on its own section of law: see tests/law.rs.
+    for limit in BUILT_IN.iter().flat_map(|rule| rule.card().limits).filter(|limit| !limit.family) {
         let (standing, basis) = told.get(limit.key).unwrap_or_else(|| panic!("no worked piece reads {}", limit.key));
         assert_eq!(standing, limit.standing.key(), "{}", limit.key);
         assert!(basis.starts_with(limit.standing.key()) && basis.contains(limit.place), "{}: {basis}", limit.key);

@@ -24,12 +24,12 @@ impl Pieces {
         Ok((Self(reports), published))
     }
 
-    /// The verdict of a `rule`, on one `limit` of it if that is named, or an assessed `quantity`, on a `part`: `piece`, `shell`, `cap` or the
+    /// The verdict of a `rule`, on one `limit` of it if that is named, on one row of `law` if that is, or an assessed `quantity`, on a `part`: `piece`, `shell`, `cap` or the
     /// name of a layer.
     pub fn run(&self, row: &Row) -> Result<Found> {
         let report = self.piece(row.text("piece")?)?;
         let (part, rule, limit, quantity) = (row.text("part")?, row.text("rule")?, row.text("limit")?, row.text("quantity")?);
-        if quantity.is_empty() { verdict(report, rule, limit, part) } else { assessed(report, quantity, part) }
+        if quantity.is_empty() { verdict(report, rule, limit, row.text("law")?, part) } else { assessed(report, quantity, part) }
     }
 
     /// All of them.
@@ -47,14 +47,18 @@ impl Pieces {
 }
 
 /// The verdict of a rule on a part, or of one limit of it; `unknown` where something lacks to judge, `silent` where nothing is read.
-fn verdict(report: &Report, rule: &str, limit: &str, part: &str) -> Result<Found> {
+fn verdict(report: &Report, rule: &str, limit: &str, law: &str, part: &str) -> Result<Found> {
     let card =
         BUILT_IN.iter().map(|known| known.card()).find(|card| card.id == rule).ok_or_else(|| format!("no rule is called `{rule}`"))?;
     if !limit.is_empty() && !card.limits.iter().any(|known| known.key == limit) {
         return Err(format!("`{rule}` has no limit `{limit}`").into());
     }
     let findings = report.of(rule).filter(|finding| report.part_name(finding.part) == part);
+    if !law.is_empty() && !report.law.rows().iter().any(|row| row.id == law) {
+        return Err(format!("no row of law is called `{law}`").into());
+    }
     let readings = findings.flat_map(|finding| &finding.readings).filter(|reading| limit.is_empty() || reading.limit.key == limit);
+    let readings = readings.filter(|reading| law.is_empty() || report.row(reading).is_some_and(|row| row.id == law));
     let lacks = report.unknown.iter().any(|unknown| unknown.rule.id == rule && report.part_name(unknown.part) == part);
     let worst = readings.map(|reading| reading.verdict).max();
     Ok(Found::Word(worst.map_or(if lacks { "unknown" } else { "silent" }, |worst| worst.key())))

@@ -30,6 +30,11 @@ impl<'a> Row<'a> {
         self.value(key).ok_or_else(|| format!("`{key}` lacks").into())
     }
 
+    /// Every key.
+    pub fn keys(&self) -> impl Iterator<Item = &'a str> + '_ {
+        self.0.keys().copied()
+    }
+
     /// The keys that nobody read.
     pub fn unread(&self) -> impl Iterator<Item = &'a str> + '_ {
         self.0.iter().filter(|(_, (_, read))| !read.get()).map(|(key, _)| *key)

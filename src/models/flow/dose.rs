@@ -89,6 +89,7 @@ fn least<Q: Copy + PartialOrd>(
         EmulsifierKind::Lecithin => LECITHIN_END,
         EmulsifierKind::Pgpr => MOST_PGPR,
         EmulsifierKind::AmmoniumPhosphatides => MOST_AMMONIUM_PHOSPHATIDES,
+        EmulsifierKind::SorbitanTristearate => return None,
     };
     let mut best: Option<Dose<Q>> = None;
     for step in 0.. {
@@ -98,6 +99,7 @@ fn least<Q: Copy + PartialOrd>(
             EmulsifierKind::Lecithin => &mut dosed.emulsifiers.lecithin,
             EmulsifierKind::Pgpr => &mut dosed.emulsifiers.pgpr,
             EmulsifierKind::AmmoniumPhosphatides => &mut dosed.emulsifiers.ammonium_phosphatides,
+            EmulsifierKind::SorbitanTristearate => return None,
         };
         // Half a step, so that rounding does not lose the last one.
         if step > 0 && total.base() + added > most + STEP / 2.0 {

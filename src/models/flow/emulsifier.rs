@@ -67,6 +67,8 @@ pub fn total<'a>(doses: impl IntoIterator<Item = &'a Emulsifier>) -> Result<Emul
             }
             EmulsifierKind::Pgpr => pgpr += dose,
             EmulsifierKind::AmmoniumPhosphatides => ammonium_phosphatides += dose,
+            // Against bloom: no measurement of what it does to flow was found.
+            EmulsifierKind::SorbitanTristearate => {}
         }
     }
     Ok(EmulsifierTotals {

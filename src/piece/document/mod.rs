@@ -10,13 +10,12 @@ mod terms;
 pub use rewrite::RewriteError;
 
 use super::Piece;
-use crate::matter::Larder;
+use crate::law::{Book, sheet};
 use crate::matter::pantry::Pantry;
 use crate::matter::sheet::allergens;
+use crate::matter::{Known, Larder};
 use crate::units::DocumentError;
 use crate::units::reader::{FaultKind, Faults, Field, Items, TableReader, Tree};
-
-use smallvec::SmallVec;
 use std::collections::HashSet;
 
 /// The pieces a document describes, and the larder they are made from.
@@ -83,25 +82,30 @@ fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Piece>> {
         return None;
     }
     pantry.read(&chocolates, &ingredients);
+    let own = sheet::provisions(&root.optional("law"), Some(Known::Declared));
+    let law = if own.is_empty() { Book::built_in() } else { Book::built_in().with(own) };
     if !pieces.is_present() {
         root.fault(|| PIECE);
     }
     let mut names = Names::default();
-    let pieces_read = pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry))?;
+    let pieces_read =
+        pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry, &law))?;
     if pieces_read.is_empty() {
         pieces.fault(|| PIECE);
     }
     Some(pieces_read)
 }
 
-fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<Piece> {
+fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, law: &Book) -> Option<Piece> {
     let name = names.read(table);
     let markets = table.optional("markets");
     let mut layers = Names::default();
     let piece = Piece {
         name: String::new(),
-        sold_as: table.optional("sold_as").text().map(str::to_owned),
-        markets: markets.list("market").filter_map(Field::choice).collect::<SmallVec<_>>(),
+        sold_as: table.optional("sold_as").choice(),
+        markets: markets.list("market").filter_map(Field::choice).collect(),
+        regions: table.optional("regions").list("region").filter_map(Field::choice).collect(),
+        law: law.clone(),
         free_from: allergens(&table.optional("free_from")),
         stressed: table.optional("stressed").list("ingredient").filter_map(|name| pantry.ingredient(name)).collect(),
         pieces_in_pack: table.optional("pieces_in_pack").whole(1..=PACK),

@@ -56,7 +56,8 @@ fn stirred_in(lines: &Field<'_>, pantry: &Pantry) -> Vec<StirredIn> {
 
 fn emulsifiers(lines: &Field<'_>) -> SmallVec<[Emulsifier; 2]> {
     let line = |table: &TableReader<'_>| {
-        let kind = table.required("kind", "`kind = \"lecithin\"`, `\"pgpr\"` or `\"ammonium-phosphatides\"`").choice();
+        let kind =
+            table.required("kind", "`kind = \"lecithin\"`, `\"pgpr\"`, `\"ammonium-phosphatides\"` or `\"sorbitan-tristearate\"`").choice();
         // Only lecithin comes in forms that must not be mixed up.
         let usual = (kind != Some(EmulsifierKind::Lecithin)).then_some(EmulsifierForm::Fluid);
         sheet::emulsifier(table, kind, "dose", usual)

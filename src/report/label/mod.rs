@@ -28,6 +28,7 @@ use crate::assess::{Assessment, assess};
 use crate::law::Citation;
 use crate::matter::{Known, Market};
 use crate::piece::Piece;
+use crate::units::Choice;
 
 /// The label of a piece in one market.
 #[derive(Debug, Clone)]
@@ -123,7 +124,9 @@ impl Label {
         Self {
             piece: piece.name.clone(),
             market,
-            name: piece.sold_as.clone().map_or_else(|| Line::unknown("the name it is sold under (sold_as)"), Line::known),
+            name: piece
+                .sold_as
+                .map_or_else(|| Line::unknown("the name it is sold under (sold_as)"), |name| Line::known(name.key().to_owned())),
             ingredients: ingredients::list(piece, makeup.as_ref(), market),
             allergens: allergens::statement(piece, assessment, market),
             quantities: quantity::quantities(piece, makeup.as_ref(), market),

@@ -5,11 +5,15 @@ use crate::row::Row;
 use cordial::matter::{Composition, Constituent};
 use cordial::models::density::{chocolate, ethanol_water, filling, glycerol_water, sucrose_solution};
 use cordial::units::quantity::{Density, kilogram_per_cubic_meter};
-use cordial::units::{Band, Checked, Dimension, MassFraction};
+use cordial::units::{Band, Checked, Dimension, MassFraction, Temperature};
 
 pub const RUNNERS: &[(&str, Runner)] = &[
     ("ethanol-water-density", |row| density(Band::exact(ethanol_water::density(strength(row)?, row.get("at")?)?))),
     ("ethanol-by-mass", |row| number(ethanol_water::by_mass(row.get("strength")?).base())),
+    ("ethanol-in-volume", |row| {
+        let share = ethanol_water::by_mass(row.get("strength")?);
+        density(Band::exact(ethanol_water::density(share, Temperature::nearest(20.0))? * share.base()))
+    }),
     ("mixing-contraction", |row| ratio_of(ethanol_water::mixing_contraction(row.get("strength")?))),
     ("sucrose-solution-density", |row| density(Band::exact(sucrose_solution::density(row.get("sucrose")?, row.get("at")?)?))),
     ("glycerol-water-density", |row| density(Band::exact(glycerol_water::density(row.get("glycerol")?, row.get("at")?)?))),

@@ -9,6 +9,7 @@ mod fluids;
 mod growth;
 mod heat;
 mod label;
+mod law;
 mod laws;
 mod shell;
 mod water;
@@ -28,6 +29,7 @@ const FIELDS: &[&[(&str, Runner)]] = &[
     density::RUNNERS,
     water::RUNNERS,
     laws::RUNNERS,
+    law::RUNNERS,
     emulsifier::RUNNERS,
     shell::RUNNERS,
     fluids::RUNNERS,

@@ -1,0 +1,422 @@
+//! What the law counts: the composition of the chocolate itself, additives, alcohol and polyols of the whole piece. Arithmetic; nothing is judged.
+
+use super::alcohol::{self, strength};
+use super::chocolate::Poured;
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity};
+use crate::law::{Additive, Term};
+use crate::matter::{Allergen, AllergenSet, Constituent, Ingredient, Recipe, Role};
+use crate::piece::Piece;
+use crate::units::{Band, Checked, Choice};
+
+/// What part of chocolate liquor is no fat, inverted: 21 CFR 163 reckons liquor as 2.2 times its fat-free part.
+const LIQUOR: f64 = 2.2;
+/// Fat that makes a cocoa mass chocolate liquor (21 CFR 163.111).
+const FAT_OF_LIQUOR: std::ops::RangeInclusive<f64> = 0.5..=0.6;
+/// Cocoa mass holds up to 2 % of water beside some 44.5 % of dry fat-free cocoa, and the US counts that water as liquor (recalled).
+const WATER_OF_LIQUOR: f64 = 2.0 / 44.5;
+/// Dry fat-free cocoa in cocoa powder, from the fattest to the leanest (recalled).
+const COCOA_OF_POWDER: (f64, f64) = (0.70, 0.90);
+/// Lactose per milk protein in milk powder (USDA SR28, NDB 01091).
+const LACTOSE_OF_PROTEIN: f64 = 51.98 / 36.16;
+/// Share of the dry matter that must be cocoa, sugar, milk or plain fat: with more of anything else it is other edible matter.
+const CHOCOLATE_MATTER: f64 = 0.9;
+/// Share that makes an ingredient a polyol: what fruit holds by nature is not added.
+const POLYOL: f64 = 0.3;
+/// Below this a share is rounding.
+const NOTHING: f64 = 1e-9;
+
+/// What the law counts in a chocolate, as masses: the chocolate itself, other edible matter apart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChocolateLaw {
+    net: f64,
+    other: f64,
+    nuts: f64,
+    hazelnut: f64,
+    cocoa_butter: f64,
+    fat_free_cocoa: f64,
+    milk_fat: f64,
+    milk_rest: Band<f64>,
+    vegetable_fat: f64,
+    sugars: Band<f64>,
+    liquor: Band<f64>,
+    liquor_declared: bool,
+    whey: Option<f64>,
+}
+
+impl ChocolateLaw {
+    const NOTHING: Self = Self {
+        net: 0.0,
+        other: 0.0,
+        nuts: 0.0,
+        hazelnut: 0.0,
+        cocoa_butter: 0.0,
+        fat_free_cocoa: 0.0,
+        milk_fat: 0.0,
+        milk_rest: Band::exact(0.0),
+        vegetable_fat: 0.0,
+        sugars: Band::exact(0.0),
+        liquor: Band::exact(0.0),
+        liquor_declared: true,
+        whey: Some(0.0),
+    };
+
+    /// Counts what a chocolate is mixed from, each with its mass in any common unit. Cocoa mass, cocoa powder, milk, sugar and plain fats are told
+    /// by what they are made of; whatever else goes in is other edible matter.
+    #[must_use]
+    pub fn of<'a>(parts: impl IntoIterator<Item = (&'a Ingredient, f64)>) -> Self {
+        let mut counted = Self::NOTHING;
+        for (ingredient, mass) in parts {
+            counted.add(ingredient, mass);
+        }
+        counted
+    }
+
+    fn add(&mut self, ingredient: &Ingredient, mass: f64) {
+        if is_other_edible(ingredient) {
+            let is_nut = |nuts: AllergenSet| !ingredient.allergens.intersection(nuts).is_empty();
+            self.other += mass;
+            self.nuts += if is_nut(AllergenSet::NUTS) { mass } else { 0.0 };
+            self.hazelnut += if is_nut(AllergenSet::of(&[Allergen::Hazelnut])) { mass } else { 0.0 };
+            return;
+        }
+        let of = |constituent| mass * ingredient.composition.of(constituent);
+        let (lactose, protein) = (of(Constituent::Lactose), of(Constituent::MilkProtein));
+        let unsplit = of(Constituent::UnsplitMilkSugars);
+        // What of the unsplit sugars is lactose follows best from the protein, and lies anywhere from none to all.
+        let hidden = Band { value: (LACTOSE_OF_PROTEIN * protein - lactose).clamp(0.0, unsplit), low: 0.0, high: unsplit };
+        let milk_rest = lactose + protein + of(Constituent::MilkSalts);
+        let milk_fat = of(Constituent::MilkFat);
+        self.net += mass;
+        self.cocoa_butter += of(Constituent::CocoaButter);
+        self.fat_free_cocoa += of(Constituent::FatFreeCocoa);
+        self.milk_fat += milk_fat;
+        self.milk_rest = plus(self.milk_rest, hidden.map(|hidden| milk_rest + hidden));
+        let sugars = mass * ingredient.composition.of_role(Role::Sugar) - lactose;
+        self.sugars = plus(self.sugars, Band { value: sugars - hidden.value, low: sugars - hidden.high, high: sugars - hidden.low });
+        self.vegetable_fat += mass * vegetable_fat(ingredient);
+        self.add_liquor(ingredient, mass);
+        let milk = milk_fat + milk_rest + unsplit > NOTHING * mass;
+        let whey = match &ingredient.chocolate {
+            Some(sheet) => sheet.whey.map(|whey| mass * whey.base()).or((!milk).then_some(0.0)),
+            None if ingredient.label.contains("whey") => Some(mass),
+            None => Some(0.0),
+        };
+        self.whey = self.whey.zip(whey).map(|(all, more)| all + more);
+    }
+
+    /// What of the cocoa is the fat-free part of chocolate liquor, as the US counts it.
+    fn add_liquor(&mut self, ingredient: &Ingredient, mass: f64) {
+        let cocoa = mass * ingredient.composition.of(Constituent::FatFreeCocoa);
+        if cocoa <= NOTHING * mass {
+            return;
+        }
+        let Some(sheet) = &ingredient.chocolate else {
+            let butter = ingredient.composition.of(Constituent::CocoaButter);
+            if FAT_OF_LIQUOR.contains(&butter) {
+                self.liquor = plus(self.liquor, Band::exact(mass * (1.0 - butter)));
+            }
+            return;
+        };
+        let powder = match sheet.cocoa_powder {
+            Some(powder) => {
+                let (least, most) = COCOA_OF_POWDER;
+                let powder = mass * powder.base();
+                Band { value: f64::midpoint(least, most) * powder, low: least * powder, high: most * powder }
+            }
+            None => {
+                self.liquor_declared = false;
+                Band { value: 0.0, low: 0.0, high: cocoa }
+            }
+        };
+        let left = |powder: f64| (cocoa - powder).max(0.0);
+        let dry = Band { value: left(powder.value), low: left(powder.high), high: left(powder.low) };
+        self.liquor = plus(self.liquor, Band { high: dry.high * (1.0 + WATER_OF_LIQUOR), ..dry });
+    }
+
+    /// A term, as the law counts it.
+    #[must_use]
+    pub fn get(&self, term: Term) -> Assessed {
+        let whole = self.net + self.other;
+        if self.net <= 0.0 {
+            return Assessed::Absent;
+        }
+        let net = |mass: f64| Assessed::declared(mass / self.net);
+        let of_whole = |mass: f64| Assessed::declared(mass / whole);
+        let banded = |band: Band<f64>| Assessed::Known(by_arithmetic(band.map(|mass| mass / self.net)));
+        match term {
+            Term::TotalCocoa | Term::CocoaDerivatives => net(self.cocoa_butter + self.fat_free_cocoa),
+            Term::CocoaButter => net(self.cocoa_butter),
+            Term::FatFreeCocoa => net(self.fat_free_cocoa),
+            Term::MilkFat => net(self.milk_fat),
+            Term::TotalFat => net(self.cocoa_butter + self.milk_fat),
+            Term::MilkSolids => banded(self.milk_rest.map(|rest| rest + self.milk_fat)),
+            Term::VegetableFat => net(self.vegetable_fat),
+            Term::Sweeteners => banded(self.sugars),
+            Term::OtherEdible => of_whole(self.other),
+            Term::Hazelnut => of_whole(self.hazelnut),
+            Term::Nuts => of_whole(self.nuts),
+            Term::Whey => self.whey.map_or(Assessed::lacking(Quantity::Whey), net),
+            Term::Liquor => {
+                let liquor = banded(self.liquor.map(|fat_free| LIQUOR * fat_free));
+                let assumed = |known: Estimate| Assessed::Known(Estimate { evidence: Evidence::Assumed, ..known });
+                if self.liquor_declared { liquor } else { liquor.then(assumed) }
+            }
+            _ => Assessed::Absent,
+        }
+    }
+}
+
+/// The terms that are counted in a chocolate.
+const OF_CHOCOLATE: [Term; 13] = [
+    Term::TotalCocoa,
+    Term::CocoaButter,
+    Term::FatFreeCocoa,
+    Term::MilkSolids,
+    Term::MilkFat,
+    Term::TotalFat,
+    Term::VegetableFat,
+    Term::OtherEdible,
+    Term::Liquor,
+    Term::Sweeteners,
+    Term::Whey,
+    Term::Hazelnut,
+    Term::Nuts,
+];
+
+impl Quantity {
+    /// What a term of law limits.
+    #[must_use]
+    pub const fn of_term(term: Term) -> Self {
+        match term {
+            Term::TotalCocoa | Term::CocoaDerivatives => Self::NetCocoa,
+            Term::CocoaButter => Self::NetCocoaButter,
+            Term::FatFreeCocoa => Self::NetFatFreeCocoa,
+            Term::MilkSolids => Self::NetMilkSolids,
+            Term::MilkFat => Self::NetMilkFat,
+            Term::TotalFat => Self::NetFat,
+            Term::VegetableFat => Self::NetVegetableFat,
+            Term::OtherEdible => Self::OtherEdible,
+            Term::Liquor => Self::Liquor,
+            Term::Sweeteners => Self::NetSweeteners,
+            Term::Whey => Self::Whey,
+            Term::Hazelnut => Self::Hazelnut,
+            Term::Nuts => Self::Nuts,
+            Term::OuterChocolate => Self::ChocolateShare,
+            Term::Chocolate => Self::ChocolateInAll,
+            Term::Additives => Self::Additives,
+            Term::EthanolByMass => Self::EthanolByMass,
+            Term::EthanolByVolume => Self::EthanolByVolume,
+            Term::PureAlcohol => Self::PureAlcohol,
+            Term::Spirit => Self::SpiritPerMass,
+            Term::SpiritStrength => Self::StrongestSpirit,
+            Term::PieceMass => Self::PieceMass,
+            Term::Polyols => Self::AddedPolyols,
+        }
+    }
+}
+
+/// Whether an ingredient is no part of the chocolate itself: neither cocoa, sugar, milk, plain fat nor emulsifier.
+fn is_other_edible(ingredient: &Ingredient) -> bool {
+    if ingredient.chocolate.is_some() {
+        return false;
+    }
+    let composition = &ingredient.composition;
+    let oil = composition.of(Constituent::LiquidOil);
+    let plain_fat = composition.fat() >= 0.95 || is_emulsifier(ingredient);
+    let own: f64 = [
+        Constituent::CocoaButter,
+        Constituent::FatFreeCocoa,
+        Constituent::MilkFat,
+        Constituent::MilkProtein,
+        Constituent::MilkSalts,
+        Constituent::LauricFat,
+        Constituent::FirmFat,
+    ]
+    .into_iter()
+    .map(|constituent| composition.of(constituent))
+    .sum();
+    let own = own
+        + composition.of_role(Role::Sugar)
+        + composition.of_role(Role::Saccharide)
+        + composition.of_role(Role::Emulsifier)
+        + if plain_fat { oil } else { 0.0 };
+    // Honey and syrups are sugars; fruit and spirits are not, for all their sugar and water.
+    own < CHOCOLATE_MATTER * composition.dry_matter().max(0.3)
+}
+
+fn is_emulsifier(ingredient: &Ingredient) -> bool {
+    ingredient.composition.of_role(Role::Emulsifier) >= 0.3
+}
+
+/// Vegetable fat other than cocoa butter, of an ingredient; the oil that lecithin is dissolved in does not count.
+fn vegetable_fat(ingredient: &Ingredient) -> f64 {
+    if is_emulsifier(ingredient) {
+        return 0.0;
+    }
+    let of = |constituent| ingredient.composition.of(constituent);
+    let emulsifiers = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
+    let carriers = emulsifiers.flat_map(crate::matter::Emulsifier::constituents);
+    let carrier: f64 = carriers.filter(|(constituent, _)| *constituent == Constituent::LiquidOil).map(|(_, share)| share).sum();
+    let fat = of(Constituent::LauricFat) + of(Constituent::FirmFat) + (of(Constituent::LiquidOil) - carrier).max(0.0);
+    if fat < NOTHING { 0.0 } else { fat }
+}
+
+/// Puts what the law counts in the chocolate of a shell or a cap.
+pub(super) fn assess_chocolate(part: &mut PartAssessment, poured: &Poured<'_>) {
+    let stirred_in = poured.stirred_in.iter().map(|added| (&*added.ingredient, added.dose.base()));
+    let mut counted = ChocolateLaw::of(std::iter::once((poured.chocolate, 1.0)).chain(stirred_in.clone()));
+    counted.net += poured.emulsifiers.iter().map(|emulsifier| emulsifier.dose.base()).sum::<f64>();
+    for term in OF_CHOCOLATE {
+        part.put(Quantity::of_term(term), counted.get(term));
+    }
+    let whole = counted.net + counted.other;
+    let mut all = 0.0;
+    let emulsifiers = poured.declared_emulsifiers().iter().chain(poured.emulsifiers);
+    let doses = emulsifiers.map(|emulsifier| (Additive::of_emulsifier(emulsifier.kind), emulsifier.dose.base()));
+    let others = stirred_in.filter_map(|(ingredient, dose)| Some((additive(ingredient)?, dose * ingredient.composition.dry_matter())));
+    for (additive, dose) in doses.chain(others) {
+        part.additives.add(additive, dose / whole);
+        all += dose / whole;
+    }
+    part.lecithin_undeclared = poured.declared_emulsifiers().is_empty();
+    part.put(Quantity::Additives, Assessed::declared(all));
+}
+
+fn additive(ingredient: &Ingredient) -> Option<Additive> {
+    Additive::from_key(ingredient.additive.as_deref()?)
+}
+
+/// Puts the additives of a filling: those weighed in, and those its chocolate brings.
+pub(super) fn assess_filling(part: &mut PartAssessment, recipe: &Recipe) {
+    let whole = recipe.yielded();
+    let mut all = 0.0;
+    for line in recipe.lines() {
+        let share = line.mass.base() / whole;
+        let own = additive(&line.ingredient).map(|additive| (additive, line.ingredient.composition.dry_matter()));
+        let carried = line.ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
+        let carried = carried.map(|emulsifier| (Additive::of_emulsifier(emulsifier.kind), emulsifier.dose.base()));
+        for (additive, fraction) in own.into_iter().chain(carried) {
+            part.additives.add(additive, share * fraction);
+            all += share * fraction;
+        }
+    }
+    part.put(Quantity::Additives, Assessed::declared(all));
+}
+
+/// Puts what the law counts in the whole piece; masses must have been put.
+pub(super) fn assess_piece(piece: &Piece, assessment: &mut Assessment) {
+    let mass = assessment.whole.get(Quantity::PieceMass);
+    if piece.layers.is_empty() || mass == Assessed::Absent {
+        return;
+    }
+    let masses = Masses { piece, assessment };
+    let in_all = masses.share(chocolate_of, true);
+    let ethanol = masses.share(ethanol_of, false);
+    let ethanol_mass = masses.brought(ethanol_of);
+    let polyols = masses.share(polyols_of, false);
+    let spirit = masses.spirit(ethanol);
+    let by_volume = ethanol_mass.with(assessment.whole.get(Quantity::CavityVolume), |ethanol, volume| {
+        Assessed::Known(Estimate { band: ethanol.band.map(|ethanol| alcohol::volume_of(ethanol) / volume.value()), ..ethanol })
+    });
+    let strongest = piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).flat_map(|recipe| recipe.lines());
+    let strongest = strongest.map(|line| strength(&line.ingredient)).fold(0.0, f64::max);
+    let whole = &mut assessment.whole;
+    whole.put(Quantity::ChocolateInAll, in_all);
+    let mut put_some = |quantity, assessed: Assessed, there: Assessed| {
+        // Who uses no spirit is not asked about alcohol.
+        if there.value().is_none_or(|share| share > 0.0) {
+            whole.put(quantity, assessed);
+        }
+    };
+    put_some(Quantity::AddedPolyols, polyols, polyols);
+    put_some(Quantity::EthanolByMass, ethanol, ethanol);
+    put_some(Quantity::EthanolMass, ethanol_mass, ethanol);
+    put_some(Quantity::EthanolByVolume, by_volume, ethanol);
+    put_some(Quantity::PureAlcohol, scaled(ethanol, alcohol::volume_of(1.0)), ethanol);
+    put_some(Quantity::SpiritPerMass, spirit, ethanol);
+    put_some(Quantity::StrongestSpirit, ethanol.then(|_| Assessed::declared(strongest)), ethanol);
+}
+
+/// The parts of a piece by mass.
+struct Masses<'a> {
+    piece: &'a Piece,
+    assessment: &'a Assessment,
+}
+
+impl Masses<'_> {
+    /// What the layers bring of something, in kilograms.
+    fn brought(&self, of: impl Fn(&Recipe) -> f64) -> Assessed {
+        self.layers(Assessed::declared(0.0), of)
+    }
+
+    fn layers(&self, chocolate: Assessed, of: impl Fn(&Recipe) -> f64) -> Assessed {
+        let mut all = chocolate;
+        for (layer, part) in self.piece.layers.iter().zip(&self.assessment.layers) {
+            let Some(share) = layer.recipe.as_ref().map(&of) else { return Assessed::lacking(Quantity::Composition) };
+            all = all.with(part.get(Quantity::LayerMass), |all, mass| of_both(all, mass, |all, mass| all + share * mass));
+        }
+        all
+    }
+
+    /// The same over the mass of the piece; shell and cap count as nothing but that, or not at all.
+    fn share(&self, of: impl Fn(&Recipe) -> f64, with_chocolate: bool) -> Assessed {
+        let (shell, cap) = (self.assessment.shell.get(Quantity::ShellMass), self.assessment.cap.get(Quantity::CapMass));
+        let outer = shell.with(cap, |shell, cap| of_both(shell, cap, |shell, cap| shell + cap));
+        let none = Assessed::declared(0.0);
+        let (counted, beside) = if with_chocolate { (outer, none) } else { (none, outer) };
+        self.layers(counted, &of).with(self.layers(beside, |recipe| 1.0 - of(recipe)), |brought, rest| {
+            let share = |brought: f64, rest: f64| if brought > 0.0 { brought / (brought + rest) } else { 0.0 };
+            Assessed::Known(by_arithmetic(Band {
+                value: share(brought.value(), rest.value()),
+                low: share(brought.band.low, rest.band.high),
+                high: share(brought.band.high, rest.band.low),
+            }))
+        })
+    }
+
+    /// The volume of the spirits as poured in, over the mass of the piece, from the share of their ethanol.
+    fn spirit(&self, ethanol: Assessed) -> Assessed {
+        let brought = |of: fn(&Recipe) -> f64| self.brought(of).value().unwrap_or(0.0);
+        let (spirits, pure) = (brought(alcohol::spirit_of), brought(alcohol::pure_of));
+        if pure > 0.0 { scaled(ethanol, alcohol::volume_of(1.0) * spirits / pure) } else { ethanol }
+    }
+}
+
+fn ethanol_of(recipe: &Recipe) -> f64 {
+    recipe.composition().of(Constituent::Ethanol)
+}
+
+/// Chocolate melted into a filling, of what comes out.
+fn chocolate_of(recipe: &Recipe) -> f64 {
+    let chocolate = recipe.lines().iter().filter(|line| line.ingredient.chocolate.is_some());
+    (chocolate.map(|line| line.mass.base()).sum::<f64>() / recipe.yielded()).min(1.0)
+}
+
+/// Polyols of the ingredients that are polyols, of what comes out.
+fn polyols_of(recipe: &Recipe) -> f64 {
+    let polyols = recipe.lines().iter().map(|line| (line.mass.base(), line.ingredient.composition.of_role(Role::Polyol)));
+    polyols.filter(|(_, share)| *share >= POLYOL).map(|(mass, share)| mass * share).sum::<f64>() / recipe.yielded()
+}
+
+fn scaled(assessed: Assessed, by: f64) -> Assessed {
+    assessed.then(|known| Assessed::Known(Estimate { band: known.band.map(|value| by * value), ..known }))
+}
+
+/// What follows from two estimates that rise together.
+fn of_both(one: Estimate, two: Estimate, follow: impl Fn(f64, f64) -> f64) -> Assessed {
+    let band = Band {
+        value: follow(one.value(), two.value()),
+        low: follow(one.band.low, two.band.low),
+        high: follow(one.band.high, two.band.high),
+    };
+    Assessed::Known(by_arithmetic(band))
+}
+
+/// Stated if it is exact, modelled if a model's band came in.
+fn by_arithmetic(band: Band<f64>) -> Estimate {
+    if band.high > band.low { Estimate::modelled(band) } else { Estimate::declared(band.value) }
+}
+
+fn plus(one: Band<f64>, two: Band<f64>) -> Band<f64> {
+    Band { value: one.value + two.value, low: one.low + two.low, high: one.high + two.high }
+}

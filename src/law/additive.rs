@@ -1,0 +1,186 @@
+//! The additives that limits are set for, sums of them, and how much of each there is.
+
+use crate::matter::EmulsifierKind;
+use crate::units::{Choice, choices};
+
+choices! {
+    /// An additive that some row of law names, by its E or INS number.
+    Additive: "an additive" {
+        /// Titanium dioxide.
+        E171 "E 171",
+        /// Sorbic acid.
+        E200 "E 200",
+        /// Potassium sorbate.
+        E202 "E 202",
+        /// Calcium sorbate.
+        E203 "E 203",
+        /// Lactic acid.
+        E270 "E 270",
+        /// Malic acid.
+        E296 "E 296",
+        /// Lecithins.
+        E322 "E 322",
+        /// Citric acid.
+        E330 "E 330",
+        /// Tartaric acid.
+        E334 "E 334",
+        /// Agar.
+        E406 "E 406",
+        /// Carrageenan.
+        E407 "E 407",
+        /// Locust bean gum.
+        E410 "E 410",
+        /// Guar gum.
+        E412 "E 412",
+        /// Xanthan gum.
+        E415 "E 415",
+        /// Sorbitols.
+        E420 "E 420",
+        /// Mannitol.
+        E421 "E 421",
+        /// Glycerol.
+        E422 "E 422",
+        /// Polysorbate 20.
+        E432 "E 432",
+        /// Polysorbate 80.
+        E433 "E 433",
+        /// Polysorbate 60.
+        E435 "E 435",
+        /// Polysorbate 65.
+        E436 "E 436",
+        /// Pectins.
+        E440 "E 440",
+        /// Ammonium phosphatides.
+        E442 "E 442",
+        /// Mono- and diglycerides.
+        E471 "E 471",
+        /// Polyglycerol polyricinoleate.
+        E476 "E 476",
+        /// Sorbitan monostearate.
+        E491 "E 491",
+        /// Sorbitan tristearate.
+        E492 "E 492",
+        /// Sorbitan monolaurate.
+        E493 "E 493",
+        /// Sorbitan monooleate.
+        E494 "E 494",
+        /// Sorbitan monopalmitate.
+        E495 "E 495",
+        /// Carnauba wax.
+        E903 "E 903",
+        /// Isomalt.
+        E953 "E 953",
+        /// Maltitols.
+        E965 "E 965",
+        /// Lactitol.
+        E966 "E 966",
+        /// Xylitol.
+        E967 "E 967",
+    }
+}
+
+impl Additive {
+    /// The additive that an emulsifier of chocolate is.
+    #[must_use]
+    pub const fn of_emulsifier(kind: EmulsifierKind) -> Self {
+        match kind {
+            EmulsifierKind::Lecithin => Self::E322,
+            EmulsifierKind::Pgpr => Self::E476,
+            EmulsifierKind::AmmoniumPhosphatides => Self::E442,
+            EmulsifierKind::SorbitanTristearate => Self::E492,
+        }
+    }
+
+    /// How much free acid a part of it stands for: molar masses of sorbic acid 112.13, its potassium salt 150.22, its calcium salt 262.32.
+    const fn as_acid(self) -> f64 {
+        match self {
+            Self::E202 => 112.13 / 150.22,
+            Self::E203 => 2.0 * 112.13 / 262.32,
+            _ => 1.0,
+        }
+    }
+}
+
+/// A set of additives whose amounts are added up: its exact members, no more.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub struct AdditiveSet(u64);
+
+const _: () = assert!(Additive::ALL.len() <= 64, "an additive has no bit left");
+
+impl AdditiveSet {
+    /// With one more.
+    #[must_use]
+    pub const fn with(self, additive: Additive) -> Self {
+        Self(self.0 | 1 << additive as u64)
+    }
+
+    /// Whether it holds an additive.
+    #[must_use]
+    pub const fn holds(self, additive: Additive) -> bool {
+        self.0 & (1 << additive as u64) != 0
+    }
+
+    /// Those in either set.
+    #[must_use]
+    pub const fn union(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// Those in both sets.
+    #[must_use]
+    pub const fn intersection(self, other: Self) -> Self {
+        Self(self.0 & other.0)
+    }
+
+    /// Those in this set and not in the other.
+    #[must_use]
+    pub const fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
+
+    /// Whether there is none.
+    #[must_use]
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// Each of them.
+    pub fn iter(self) -> impl Iterator<Item = Additive> {
+        Additive::ALL.iter().copied().filter(move |additive| self.holds(*additive))
+    }
+}
+
+impl FromIterator<Additive> for AdditiveSet {
+    fn from_iter<T: IntoIterator<Item = Additive>>(additives: T) -> Self {
+        additives.into_iter().fold(Self::default(), Self::with)
+    }
+}
+
+/// How much of each additive a part holds, as mass fractions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AdditiveAmounts([f64; Additive::ALL.len()]);
+
+impl AdditiveAmounts {
+    /// None of any.
+    pub const NONE: Self = Self([0.0; Additive::ALL.len()]);
+
+    /// Adds a mass fraction of one.
+    pub fn add(&mut self, additive: Additive, fraction: f64) {
+        if let Some(amount) = self.0.get_mut(additive as usize) {
+            *amount += fraction;
+        }
+    }
+
+    /// The sum of a set, as it is or as the free acid.
+    #[must_use]
+    pub fn sum(&self, set: AdditiveSet, as_acid: bool) -> f64 {
+        let held = Additive::ALL.iter().zip(&self.0).filter(|(additive, _)| set.holds(**additive));
+        held.map(|(additive, amount)| amount * if as_acid { additive.as_acid() } else { 1.0 }).sum()
+    }
+
+    /// Those of which there is some.
+    #[must_use]
+    pub fn present(&self) -> AdditiveSet {
+        Additive::ALL.iter().zip(&self.0).filter(|(_, amount)| **amount > 0.0).map(|(additive, _)| *additive).collect()
+    }
+}

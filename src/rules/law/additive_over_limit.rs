@@ -1,0 +1,46 @@
+use crate::assess::{Assessed, Part, Quantity, QuantitySet};
+use crate::engine::{Domain, Limit, PartKind, searched};
+use crate::law::{Additive, AdditiveSet, Category, Topic};
+use crate::piece::KnobKind;
+
+crate::rule! {
+    /// The law of each market sets how much of an additive a chocolate or a filling may hold, and sums of several, each with its exact members. What is useful is
+    /// another matter: the window of doses stands with the rule on emulsifiers. An additive that no row names stays open.
+    AdditiveOverLimit {
+        id: "additive-over-limit",
+        title: "more of an additive than the law allows",
+        domain: Domain::Law,
+        part: PartKind::Every,
+        drivers: &[searched(KnobKind::EmulsifierDose), searched(KnobKind::IngredientMass), searched(KnobKind::StirredInDose)],
+    }
+    limits {
+        ADDITIVES = Limit::family("additives.limit", Quantity::Additives);
+    }
+    |look, out| {
+        let category = if matches!(look.part, Part::Layer(_)) { Category::Filling } else { Category::Chocolate };
+        let all = look.get(Quantity::Additives);
+        if all == Assessed::Absent {
+            return;
+        }
+        look.lack(all.missing(), out);
+        let present = look.at.additives.present();
+        let perhaps = if look.at.lecithin_undeclared { present.with(Additive::E322) } else { present };
+        for market in &look.sold.markets {
+            let mut named = AdditiveSet::default();
+            for row in look.rows(Topic::Additives, *market) {
+                let of_kind = row.1.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.1.kinds.contains(&kind));
+                if !of_kind || !row.1.categories.contains(&category) {
+                    continue;
+                }
+                named = named.union(row.1.additives);
+                // What is not in it is not held against anything.
+                if !row.1.additives.intersection(perhaps).is_empty() {
+                    look.hold(&ADDITIVES, row, look.additives(row.1), out);
+                }
+            }
+            if !present.without(named).is_empty() {
+                look.lack(QuantitySet::of(Quantity::RowOfLaw), out);
+            }
+        }
+    }
+}

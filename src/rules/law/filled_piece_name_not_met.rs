@@ -1,0 +1,43 @@
+use crate::assess::{Quantity, QuantitySet};
+use crate::engine::{Domain, Limit, PartKind, searched};
+use crate::law::{Term, Topic};
+use crate::piece::KnobKind;
+
+crate::rule! {
+    /// A filled chocolate, and a praline, must be a quarter chocolate by weight of the whole piece. For a praline it is open whether chocolate melted into
+    /// the filling counts: both ways are reckoned, and a piece that needs it counted is told so. A praline must also be of a single mouthful, for which no law gives grams.
+    FilledPieceNameNotMet {
+        id: "filled-piece-name-not-met",
+        title: "the piece holds too little chocolate for its name",
+        domain: Domain::Law,
+        part: PartKind::Whole,
+        also_reads: &[Quantity::ChocolateShare, Quantity::ChocolateInAll],
+        shows: &[Quantity::ChocolateShare, Quantity::ChocolateInAll, Quantity::PieceMass],
+        drivers: &[
+            searched(KnobKind::WallThickness),
+            searched(KnobKind::FillDepth),
+            searched(KnobKind::LayerAmount),
+            searched(KnobKind::IngredientMass),
+        ],
+    }
+    limits {
+        SHARE = Limit::family("filled-name.share", Quantity::ChocolateShare);
+        OUTER = Limit::family("filled-name.outer-alone", Quantity::ChocolateShare).warning();
+    }
+    |look, out| {
+        let Some(name) = look.sold.name.filter(|name| name.is_of_piece()) else { return };
+        for market in &look.sold.markets {
+            let mut held = false;
+            for row in look.rows(Topic::Names, *market).filter(|(_, row)| row.names.holds(name)) {
+                held = true;
+                look.compare_row(&SHARE, row, out);
+                if row.1.term == Term::Chocolate {
+                    look.compare_row_as(&OUTER, row, Quantity::ChocolateShare, out);
+                }
+            }
+            if !held {
+                look.lack(QuantitySet::of(Quantity::RowOfLaw), out);
+            }
+        }
+    }
+}
