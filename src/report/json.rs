@@ -203,6 +203,7 @@ struct Entry<'a> {
 struct Law<'a> {
     row: &'a str,
     market: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
     region: Option<&'static str>,
     effect: &'static str,
     names: Vec<&'static str>,
@@ -211,6 +212,7 @@ struct Law<'a> {
     note: &'a str,
     instrument: &'a str,
     section: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
     version: Option<&'a str>,
     known: &'static str,
     address: &'a str,

@@ -66,7 +66,8 @@ impl Study {
         let mut bench = Bench { rules, bounds: rules.bounds(piece)?, assessment: Assessment::default() };
         let described = bench.judged(piece);
         let causes = Cause::all(piece, care);
-        let mut gauges: Vec<_> = described.readings.iter().map(|reading| Gauge { reading, changes: Vec::new(), rough: false }).collect();
+        let told = described.readings.iter().filter(|reading| !is_settled(reading));
+        let mut gauges: Vec<_> = told.map(|reading| Gauge { reading, changes: Vec::new(), rough: false }).collect();
         for (cause, spread) in &causes {
             let [above, below] = [*spread, -spread].map(|by| cause.shifted(piece, by).map(|shifted| bench.judged(&shifted)));
             gauges.iter_mut().for_each(|gauge| gauge.turn(*cause, above.as_ref(), below.as_ref()));
@@ -96,6 +97,11 @@ impl Study {
     pub fn rule(&self, id: &str, part: Part) -> Option<&RuleStudy> {
         self.rules.iter().find(|study| study.rule.id == id && study.part == part)
     }
+}
+
+/// Whether no batch can change it: good enough and yet no pass, as a limit that is recalled never passes.
+fn is_settled(reading: &Reading) -> bool {
+    reading.slack() >= 0.0 && reading.verdict > Verdict::Pass && reading.value.in_range
 }
 
 struct Bench<'a> {
@@ -139,7 +145,7 @@ impl Gauge<'_> {
 
     /// The same limit, read again.
     fn again<'f>(&self, findings: &'f Findings) -> Option<&'f Reading> {
-        let same = |other: &&Reading| other.limit.key == self.reading.limit.key && self.is_with(other);
+        let same = |other: &&Reading| other.limit.key == self.reading.limit.key && other.row == self.reading.row && self.is_with(other);
         findings.readings.iter().find(same)
     }
 
@@ -183,7 +189,7 @@ impl Gauge<'_> {
     /// Share of batches that keep this limit, as a verdict asks it.
     fn batches(&self) -> f64 {
         let slack = self.reading.slack();
-        // Good enough and yet no pass: it may never pass, for want of range or of a source.
+        // Good enough and yet no pass: it may never pass, for want of range.
         if self.reading.verdict > Verdict::Pass && slack >= 0.0 { 0.0 } else { holds(slack, self.spread(|change| change.slack)) }
     }
 
@@ -221,9 +227,8 @@ fn normal(chance: &mut fastrand::Rng) -> f64 {
 fn studied(gauges: &[&Gauge<'_>]) -> Option<RuleStudy> {
     let decisive = gauges.iter().min_by(|one, two| one.batches().total_cmp(&two.batches()))?;
     let reading = decisive.reading;
-    let together = |share: &dyn Fn(&Gauge<'_>) -> f64| {
-        all_hold(gauges.iter().map(|gauge| (gauge.reading.limit.quantity, gauge.reading.limit.side, share(gauge))))
-    };
+    let together =
+        |share: &dyn Fn(&Gauge<'_>) -> f64| all_hold(gauges.iter().map(|gauge| (gauge.reading.quantity, gauge.reading.side, share(gauge))));
     let variance: f64 = decisive.spread(|change| change.slack).powi(2);
     let mut causes: Vec<_> = decisive.changes.iter().map(|change| (change.cause, change.slack.powi(2) / variance)).collect();
     causes.retain(|(_, share)| *share > 0.0);

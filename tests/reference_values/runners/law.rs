@@ -44,7 +44,7 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         Ok(Found::Word(if value >= law.bound().ok_or("the row sets no number")? - 1e-12 { "within" } else { "short" }))
     }),
     ("added-polyols", |row| number(polyols(row)?)),
-    ("polyol-statement", |row| {
+    ("polyol-row", |row| {
         let bound = law(row)?.bound().ok_or("the row sets no number")?;
         Ok(Found::Word(if polyols(row)? > bound { "due" } else { "not-due" }))
     }),
