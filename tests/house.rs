@@ -243,9 +243,10 @@ fn sources_are_used_and_resolve() {
         assert!(!source.title.is_empty(), "{} has no title", source.key);
         let declared = code.lines().find(|line| line.contains(&format!(" \"{}\" {{", source.key))).unwrap();
         let name = declared.split_whitespace().next().unwrap();
-        // By the constant, by the key in data, or by the first author in the documentation of a model.
+        // By the constant, by the key in data, or in the documentation of a model by the first author, or by what it is about.
         let author: String = source.authors.chars().take_while(|c| c.is_alphanumeric()).collect();
-        let cited = [format!("source::{name}"), format!("\"{}\"", source.key), author];
+        let about = source.key.trim_end_matches(|c: char| c.is_ascii_digit() || c == '-').replace('-', " ");
+        let cited = [format!("source::{name}"), format!("\"{}\"", source.key), author, about];
         assert!(cited.iter().any(|words| words.len() > 3 && used.contains(words)), "nothing rests on {}", source.key);
     }
 }
