@@ -144,3 +144,50 @@ pub(super) fn margin(side: Side, value: f64, bound: f64) -> f64 {
     let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
     if margin.abs() <= rounding { 0.0 } else { margin }
 }
+
+#[cfg(test)]
+#[allow(clippy::float_cmp, reason = "tests assert on declared values")]
+mod tests {
+    use super::*;
+    use crate::engine::{Effect, lowers, raises, searched};
+    use crate::piece::KnobKind;
+
+    #[test]
+    fn a_limit_is_a_warning_of_practice_until_more_is_said() {
+        let plain = Limit::at_most("water.max", Quantity::Water, 20.0, Unit::Percent);
+        assert_eq!((plain.side, plain.severity, plain.standing), (Side::AtMost, Severity::Warning, Standing::Practice));
+        assert_eq!((plain.source.key, plain.place), ("common-practice", ""));
+        assert_eq!(plain.careful, Measure::new(20.0, Unit::Percent));
+        let told = Limit::at_least("water.min", Quantity::Water, 12.0, Unit::Percent).breach().from(
+            Standing::Measured,
+            &crate::source::WINKLER_2009,
+            "a table",
+        );
+        assert_eq!((told.side, told.severity, told.standing), (Side::AtLeast, Severity::Breach, Standing::Measured));
+        assert_eq!((told.source.key, told.place), ("winkler-2009", "a table"));
+        // Said last, said for good; and nothing else is lost by it.
+        assert_eq!(told.advice(), Limit { severity: Severity::Advice, ..told });
+    }
+
+    #[test]
+    fn a_margin_is_what_is_left_on_the_legal_side_and_rounding_never_decides() {
+        let least = |value, bound| margin(Side::AtLeast, value, bound);
+        let most = |value, bound| margin(Side::AtMost, value, bound);
+        assert_eq!((least(5.0, 2.0), least(1.0, 2.0)), (3.0, -1.0));
+        assert_eq!((most(5.0, 2.0), most(1.0, 2.0)), (-3.0, 1.0));
+        // 8 units in the last place of the larger are rounding, 9 are not.
+        for (ulps, decides) in [(8.0, false), (9.0, true)] {
+            let beside = 1.0 - ulps * f64::EPSILON;
+            assert_eq!(least(beside, 1.0) < 0.0, decides, "{ulps}");
+            assert_eq!(most(1.0, beside) < 0.0, decides, "{ulps}");
+            assert_eq!(most(-beside, -1.0) < 0.0, decides, "{ulps}");
+        }
+    }
+
+    #[test]
+    fn drivers_say_which_way_they_push() {
+        let effects = [raises, lowers, searched].map(|driver| driver(KnobKind::Casts));
+        assert!(effects.iter().all(|driver| driver.knob == KnobKind::Casts));
+        assert_eq!(effects.map(|driver| driver.effect), [Effect::Raises, Effect::Lowers, Effect::Either]);
+    }
+}

@@ -506,6 +506,24 @@ mod tests {
     }
 
     #[test]
+    fn whatever_is_wanted_is_named_with_all_that_would_do() {
+        for wanted in Unit::ALL {
+            let dimension = wanted.dimension();
+            let other = if dimension == Dimension::Mass { Unit::Meter } else { Unit::Gram };
+            let message = Measure::new(3.0, other).to(*wanted).unwrap_err().to_string();
+            let words = dimension.words();
+            let article = if words.split_once(' ').unwrap().1.starts_with(['a', 'e', 'i', 'o', 'u']) { "an " } else { "a " };
+            assert!(words.starts_with(article), "{words}");
+            assert!(message.starts_with(&format!("`3 {other}` is not {words}: give it in ")), "{message}");
+            for unit in dimension.units() {
+                let spelled = if unit == Unit::One { "a bare number".to_owned() } else { format!("`{unit}`") };
+                assert!(message.contains(&spelled), "{message} lacks {spelled}");
+            }
+            assert_eq!(Measure::new(3.0, *wanted).to(*wanted).unwrap(), Measure::new(3.0, *wanted));
+        }
+    }
+
+    #[test]
     fn the_trade_writes_it_many_ways() {
         for text in ["27 Cel", "27 °C", "27°C", "27 degC", "80.6 °F", "300.15 K"] {
             let celsius = Measure::parse(text).unwrap().base();

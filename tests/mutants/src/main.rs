@@ -32,7 +32,7 @@ fn main() -> Result<()> {
             .iter()
             .filter(|mutant| match results.of(&mutant.id) {
                 None => !again,
-                Some(known) => again && known == Outcome::Survived,
+                Some(known) => again && matches!(known, Outcome::Survived | Outcome::Timeout),
             })
             .collect();
         run(&root, &base, &open, &mut results)?;
