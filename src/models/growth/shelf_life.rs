@@ -185,6 +185,21 @@ mod tests {
         assert_eq!(letters, "AABBCDEFGGHH");
     }
 
+    /// A class that left out its own name, times' source or standing would have those of the driest.
+    #[test]
+    fn each_class_speaks_for_itself() {
+        let names: std::collections::BTreeSet<_> = CLASSES.iter().map(|class| class.name).collect();
+        assert_eq!(names.len(), CLASSES.len());
+        let seen: String = CLASSES.iter().filter(|class| class.known == Known::Seen).map(|class| class.letter).collect();
+        assert_eq!(seen, "DEF");
+        for (letter, says) in
+            [('D', "about three months"), ('E', "five to six weeks"), ('F', "27 days at 0.80"), ('G', "two to three weeks")]
+        {
+            let class = CLASSES.iter().find(|class| class.letter == letter).unwrap();
+            assert!(class.source.contains(says), "{letter}: {}", class.source);
+        }
+    }
+
     #[test]
     fn wetter_never_keeps_longer() {
         for (drier, wetter) in CLASSES.iter().zip(CLASSES.iter().skip(1)) {
