@@ -1,19 +1,19 @@
-//! How long the main steps take: one water activity, one assessment, one judgement, one full check with remedies, a thousand pieces.
+//! How long the main steps take: one water activity; pieces of one, three and eight layers assessed, judged and checked with remedies; one knob
+//! turned; a thousand pieces; a piece repaired; documents read and reports written.
 
-use cordial::assess::{Assessment, assess_into};
-use cordial::engine::Findings;
+use cordial::assess::{Assessment, assess_into, reassess_into};
+use cordial::engine::{Findings, Gauge, Tally};
 use cordial::matter::{Composition, Larder, Recipe, RecipeLine};
 use cordial::models::water::water_activity;
+use cordial::remedy::repair;
 use cordial::units::{Measure, Temperature};
-use cordial::{Document, Piece, check, rules};
+use cordial::{Document, check, rules};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
 
-const BOX: &str = include_str!("../examples/data/winter-box.toml");
+mod work;
 
-fn pieces() -> Vec<Piece> {
-    Document::parse(BOX).map(|document| document.pieces().to_vec()).unwrap_or_default()
-}
+use work::{BOX, piece_of, pieces};
 
 fn ganache() -> Option<Composition> {
     let line = |(name, mass): (&str, &str)| {
@@ -29,25 +29,50 @@ fn steps(criterion: &mut Criterion) {
     criterion.bench_function("water activity of a ganache", |bencher| bencher.iter(|| water_activity(black_box(&ganache), None, room)));
 
     let pieces = pieces();
-    let Some(piece) = pieces.iter().max_by_key(|piece| piece.layers.len()) else { return };
-    let mut assessment = Assessment::default();
-    criterion.bench_function("assessment of four layers", |bencher| bencher.iter(|| assess_into(black_box(piece), &mut assessment)));
-
     let rules = rules::built_in();
-    let Ok(bounds) = rules.bounds(piece) else { return };
-    let mut findings = Findings::default();
-    criterion.bench_function("judgement of four layers, all rules", |bencher| {
-        bencher.iter(|| rules.judge(black_box(&assessment), &bounds, &mut findings));
-    });
-    let mut three = piece.clone();
-    three.layers.truncate(3);
-    criterion.bench_function("three layers assessed and judged", |bencher| {
+    let (mut assessment, mut findings) = (Assessment::default(), Findings::default());
+    for layers in [1, 3, 8] {
+        let piece = piece_of(layers);
+        let Ok(bounds) = rules.bounds(&piece) else { return };
+        criterion.bench_function(&format!("{layers} layers assessed"), |bencher| {
+            bencher.iter(|| assess_into(black_box(&piece), &mut assessment));
+        });
+        assess_into(&piece, &mut assessment);
+        criterion.bench_function(&format!("{layers} layers judged by all rules"), |bencher| {
+            bencher.iter(|| rules.judge(black_box(&assessment), &bounds, &mut findings));
+        });
+        criterion.bench_function(&format!("{layers} layers assessed and judged"), |bencher| {
+            bencher.iter(|| {
+                assess_into(black_box(&piece), &mut assessment);
+                rules.judge(&assessment, &bounds, &mut findings);
+            });
+        });
+        criterion
+            .bench_function(&format!("{layers} layers, full check with remedies"), |bencher| bencher.iter(|| check(black_box(&piece))));
+    }
+    let three = piece_of(3);
+    let knobs = work::knobs(&three);
+    let Ok(bounds) = rules.bounds(&three) else { return };
+    let (gauge, mut tally) = (Gauge::new(&rules, &bounds), Tally::default());
+    let mut group = criterion.benchmark_group("assessed again");
+    group.throughput(Throughput::Elements(2 * knobs.len() as u64));
+    group.bench_function("3 layers, each knob turned there and back", |bencher| {
+        let mut piece = three.clone();
+        assess_into(&piece, &mut assessment);
         bencher.iter(|| {
-            assess_into(black_box(&three), &mut assessment);
-            rules.judge(&assessment, &bounds, &mut findings);
+            for (knob, settings) in &knobs {
+                for to in settings {
+                    knob.turn(&mut piece, *to);
+                    reassess_into(&piece, &[*knob], &mut assessment);
+                    gauge.judge(&assessment, &mut tally);
+                }
+            }
         });
     });
-    criterion.bench_function("full check of a failing piece, with remedies", |bencher| bencher.iter(|| pieces.first().map(check)));
+    group.finish();
+    if let Some(failing) = pieces.first() {
+        criterion.bench_function("repair of a failing piece", |bencher| bencher.iter(|| repair(black_box(failing), &rules, |_| true)));
+    }
 
     let mut group = criterion.benchmark_group("assessed and judged");
     group.throughput(Throughput::Elements(1000)).sample_size(20);

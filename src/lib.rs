@@ -21,6 +21,7 @@
 //! | [`rules`] | one file is one rule |
 //! | [`remedy`] | the smallest change that mends a finding |
 //! | [`tolerance`] | how many batches pass, what makes them differ, and how fine a scale that takes |
+//! | [`screen`] | many variants of a piece in numbers, a row each |
 //! | [`report`] | words and figures |
 //! | `laws` | what every rule must satisfy, as a test kit for rule authors (feature `laws`) |
 //! | [`source`] | every publication once |
@@ -64,6 +65,7 @@ pub mod piece;
 pub mod remedy;
 pub mod report;
 pub mod rules;
+pub mod screen;
 pub mod source;
 pub mod tolerance;
 pub mod units;

@@ -52,8 +52,9 @@ fn imports_run_one_way() {
         ("rules", "units matter law piece assess source engine"),
         ("remedy", "units matter law piece assess source engine"),
         ("tolerance", "units matter law piece assess source engine"),
+        ("screen", "units matter law piece assess source engine"),
         ("report", "units matter models law balance piece assess source engine rules remedy tolerance"),
-        ("laws", "units matter models law piece assess source engine rules remedy report"),
+        ("laws", "units matter models law piece assess source engine rules remedy screen report"),
     ]);
     for file in sources(&root().join("src")) {
         let inside = file.strip_prefix(root().join("src")).unwrap();

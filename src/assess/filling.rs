@@ -4,7 +4,7 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kin
 use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::{MeasuredBatch, SugarCrystal, supersaturation, water_activity};
+use crate::models::water::{MeasuredBatch, SugarCrystal, WaterBalance, supersaturation_near, water_activity};
 use crate::piece::{FillingKind, Layer, Piece, Reported};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
 use crate::units::{Band, Checked, MassFraction, Ph, Temperature, WaterActivity};
@@ -31,8 +31,7 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
     assess_makeup(part, composition.as_ref());
     assess_activity(part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
     part.put(Quantity::Ph, ph(layer));
-    part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
-    part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
+    assess_pouring(layer, part);
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
     match &layer.recipe {
         Some(recipe) => {
@@ -45,6 +44,13 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
         }
     }
     keeping::assess(part, piece, layer);
+}
+
+/// What follows from the temperature it is poured at.
+pub(super) fn assess_pouring(layer: &Layer, part: &mut PartAssessment) {
+    let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
+    part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
+    part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
 }
 
 fn ph(layer: &Layer) -> Assessed {
@@ -125,21 +131,24 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         let band = predicted.activity.map(Checked::base);
         Some(Assessed::Known(Estimate { band, evidence: Evidence::Corrected, in_range: predicted.in_range }))
     };
-    let modelled = |composition: Option<&Composition>| match composition {
+    let balanced = |composition: &Composition| water_activity(composition, layer.crystals, store).ok();
+    let modelled = |composition: Option<&Composition>, balance: Option<&WaterBalance>| match composition {
         None => Assessed::lacking(Quantity::WaterActivity),
         Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
         Some(composition) => corrected(composition).unwrap_or_else(|| {
-            water_activity(composition, layer.crystals, store).map_or(Assessed::lacking(Quantity::Composition), |balance| {
+            balance.map_or(Assessed::lacking(Quantity::Composition), |balance| {
                 let band = balance.activity.map(Checked::base);
                 Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range: balance.in_range })
             })
         }),
     };
     let measured = measured.filter(|_| layer.measured_recipe.is_none());
-    let with_ethanol = modelled(composition);
+    let balance = composition.and_then(balanced);
+    let with_ethanol = modelled(composition, balance.as_ref());
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
     let without_ethanol = if ethanol.is_some_and(|ethanol| ethanol > 0.0) {
-        modelled(composition.and_then(Composition::without_ethanol).as_ref())
+        let without = composition.and_then(Composition::without_ethanol);
+        modelled(without.as_ref(), without.as_ref().and_then(balanced).as_ref())
     } else {
         with_ethanol
     };
@@ -152,18 +161,18 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         // A meter alone cannot be trusted beside ethanol.
         (Some(_), lacking) => lacking,
     };
-    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(composition, store));
+    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(composition, store, balance.as_ref()));
     part.put(Quantity::WaterActivity, settle(with_ethanol));
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
 }
 
 /// How much more sucrose there is than stays in solution, by mass. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
-fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature) -> Assessed {
+fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature, near: Option<&WaterBalance>) -> Assessed {
     let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
     if composition.of(Constituent::Sucrose) <= 0.0 || composition.of(Constituent::Water) <= 0.0 {
         return Assessed::Absent;
     }
-    match supersaturation(composition, SugarCrystal::Sucrose, store) {
+    match supersaturation_near(composition, SugarCrystal::Sucrose, store, near) {
         Ok(found) if found.in_range => {
             Assessed::Known(Estimate::modelled(found.by_mass.map(|supersaturation| supersaturation.get::<ratio>())))
         }

@@ -12,9 +12,9 @@ mod keeping;
 mod kind;
 mod law;
 mod makeup;
-
 mod quantity;
 mod shell;
+mod stale;
 mod whole;
 mod workshop;
 
@@ -23,11 +23,13 @@ pub use estimate::{Assessed, Estimate, Evidence};
 pub use exchange::{Exchange, exchange};
 pub use law::ChocolateLaw;
 pub use quantity::{Quantity, QuantitySet};
+pub use stale::reassess_into;
 
 use crate::law::{Additive, AdditiveAmounts, Row};
 use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals, Market};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 use smallvec::SmallVec;
+use stale::Stale;
 
 /// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
 const POURS_BELOW: f64 = 1.0;
@@ -101,6 +103,17 @@ impl PartAssessment {
             return Estimate::assumed(chocolate::UNDECLARED_LECITHIN.map(|lecithin| sum + lecithin));
         }
         Estimate::declared(sum)
+    }
+
+    /// The same where it lies.
+    #[inline]
+    pub(crate) fn look(&self, quantity: Quantity) -> &Assessed {
+        self.values.get(quantity as usize).unwrap_or(&Assessed::Absent)
+    }
+
+    /// Takes back what was put of some quantities.
+    fn forget(&mut self, quantities: &[Quantity]) {
+        quantities.iter().for_each(|quantity| self.put(*quantity, Assessed::Absent));
     }
 
     /// Whether a filling may level at once when it is poured, at the thin end of its band; or what lacks to tell.
@@ -213,5 +226,5 @@ pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
     for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
         filling::assess(piece, layer, part);
     }
-    whole::assess(piece, assessment);
+    whole::assess(piece, assessment, &Stale::everything());
 }

@@ -29,8 +29,15 @@ pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
         part.put(Quantity::SeedDose, Assessed::declared(seed.dose.base()));
         part.put(Quantity::SeedTemperature, Assessed::declared_or(seed.at.map(Checked::base), Quantity::SeedTemperature));
     }
+    reassess_wall(piece, part);
+}
+
+/// What follows from how the wall is cast, the chocolate being assessed already.
+pub(super) fn reassess_wall(piece: &Piece, part: &mut PartAssessment) {
+    let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return };
     // A chocolate looked at by itself has no wall to ask for.
     if piece.mould.is_some() || !piece.layers.is_empty() {
+        part.forget(&[Quantity::WallDrained]);
         assess_wall(piece, shell, &poured, part);
     }
 }

@@ -1,7 +1,7 @@
 //! What the parts make together: how the layers stand in the shell, what the cap weighs on.
 
 use super::{
-    Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, allergens, cap, contact, law, shell, workshop,
+    Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet, Stale, allergens, cap, contact, law, shell, workshop,
 };
 use crate::matter::Emulsifier;
 use crate::models::cavity::Cavity;
@@ -12,28 +12,91 @@ use crate::units::quantity::{
     Density, Length, Mass, Stress, Volume, cubic_meter, kilogram, kilogram_per_cubic_meter, meter, pascal, ratio,
 };
 use crate::units::{Band, Checked, Temperature};
+use smallvec::SmallVec;
 
 /// How far the inside of a cavity known only by its volume may be off, with its shell in it.
 const INEXACT_CAVITY: f64 = 0.1;
 /// A room that is not described, in degrees Celsius.
 const ROOM: f64 = 20.0;
 
-pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
-    assessment.whole = PartAssessment::NOTHING;
-    cap::assess(piece, &mut assessment.cap);
+/// What the closing puts on the parts.
+const OF_SHELL: &[Quantity] = &[Quantity::DoseInDivisions, Quantity::ShellMass];
+const OF_LAYER: &[Quantity] = &[
+    Quantity::LayerVolume,
+    Quantity::LayerMass,
+    Quantity::DensityRatio,
+    Quantity::YieldNeeded,
+    Quantity::YieldNeededAnyPour,
+    Quantity::CapSupport,
+    Quantity::CapSupportAnyPour,
+];
+const OF_CAP: &[Quantity] = &[Quantity::CapRoom, Quantity::CapMass];
+const OF_WHOLE: &[Quantity] = &[
+    Quantity::CavityVolume,
+    Quantity::InnerVolume,
+    Quantity::Opening,
+    Quantity::FillShare,
+    Quantity::Headroom,
+    Quantity::HeadroomShare,
+    Quantity::PieceMass,
+    Quantity::ChocolateShare,
+];
+
+/// What law asks of the piece, little enough to reckon anew every time.
+const OF_LAW: &[Quantity] = &[
+    Quantity::ChocolateInAll,
+    Quantity::AddedPolyols,
+    Quantity::EthanolByMass,
+    Quantity::EthanolMass,
+    Quantity::EthanolByVolume,
+    Quantity::PureAlcohol,
+    Quantity::SpiritPerMass,
+    Quantity::StrongestSpirit,
+];
+
+/// Puts together what is stale, the parts being assessed already.
+pub(super) fn assess(piece: &Piece, assessment: &mut Assessment, stale: &Stale) {
+    if stale.everything {
+        assessment.whole = PartAssessment::NOTHING;
+        cap::assess(piece, &mut assessment.cap);
+    }
     if let Some(top) = assessment.layers.last_mut() {
         top.under_cap = true;
     }
     let Assessment { whole, shell, layers, .. } = assessment;
-    workshop::assess(piece, shell, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
-    allergens::assess(piece, assessment);
+    // A recipe may make another kind of filling of a layer.
+    if stale.workshop || !stale.layers.is_empty() {
+        whole.forget(&[Quantity::EmulsifiedAt]);
+        workshop::assess(piece, shell, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
+    }
+    if stale.allergens || stale.all_layers || !stale.layers.is_empty() {
+        allergens::assess(piece, assessment);
+    }
+    let moved = stale.closing && close(piece, assessment, stale);
+    if stale.contact || moved {
+        contact::assess(piece, assessment);
+    }
+    assessment.whole.forget(OF_LAW);
+    law::assess_piece(piece, assessment);
+}
+
+/// Closes the piece, as far as it is described; whether any layer weighs otherwise than before.
+fn close(piece: &Piece, assessment: &mut Assessment, stale: &Stale) -> bool {
+    let masses = |layers: &[PartAssessment]| layers.iter().map(|layer| layer.get(Quantity::LayerMass)).collect::<SmallVec<[Assessed; 8]>>();
+    let (shell_before, before) = (assessment.shell.get(Quantity::ShellMass), masses(&assessment.layers));
+    assessment.whole.forget(OF_WHOLE);
+    assessment.shell.forget(OF_SHELL);
+    assessment.cap.forget(OF_CAP);
+    assessment.layers.iter_mut().for_each(|layer| layer.forget(OF_LAYER));
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);
+        let same_shell = assessment.shell.get(Quantity::ShellMass) == shell_before;
+        let same = |index: usize, mass: Assessed| same_shell && before.get(index) == Some(&mass) && !stale.warms(index);
+        assess_warmth(piece, assessment, same);
     } else {
         lack_amounts(piece, &mut assessment.layers, Assessed::lacking(Quantity::CavityVolume));
     }
-    contact::assess(piece, assessment);
-    law::assess_piece(piece, assessment);
+    before != masses(&assessment.layers)
 }
 
 /// How the layers stand in the shell, and whether the top one carries the cap.
@@ -74,17 +137,19 @@ fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
     assessment.cap.put(Quantity::CapRoom, stand.headroom);
     assess_masses(piece, assessment, outer, stand.empty);
     assess_support(piece, assessment, stand.headroom);
-    assess_warmth(piece, assessment);
 }
 
-/// How much of the shell each layer melts as it is poured.
-fn assess_warmth(piece: &Piece, assessment: &mut Assessment) {
+/// How much of the shell each layer melts as it is poured, unless layer and shell are as they were.
+fn assess_warmth(piece: &Piece, assessment: &mut Assessment, same: impl Fn(usize, Assessed) -> bool) {
     let Some(shell) = shell::poured(piece).map(|poured| poured.composition()) else { return };
     // The shell waits as warm as its mould, or as the room.
     let waits = piece.workshop.mould_temperature.or(piece.workshop.air_temperature).unwrap_or(Temperature::nearest(ROOM));
     let shell_mass = assessment.shell.get(Quantity::ShellMass);
-    for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
+    for (index, (layer, part)) in piece.layers.iter().zip(&mut assessment.layers).enumerate() {
         let (Some(temperature), Some(recipe)) = (layer.temperature, &layer.recipe) else { continue };
+        if same(index, part.get(Quantity::LayerMass)) {
+            continue;
+        }
         let melted = shell_mass.with(part.get(Quantity::LayerMass), |shell_mass, mass| {
             let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
             let mixed = warm_filling::poured(charge(&recipe.composition(), mass, temperature), charge(&shell, shell_mass, waits));

@@ -50,6 +50,11 @@ macro_rules! rule {
                 &CARD
             }
 
+            fn only_compares(&self) -> bool {
+                const FUNCTIONS: &[&str] = &[$(stringify!($look))?];
+                FUNCTIONS.is_empty()
+            }
+
             $(fn read(&self, $look: &$crate::engine::Look<'_>, $out: &mut $crate::engine::Findings) $read)?
         }
     };

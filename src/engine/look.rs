@@ -45,9 +45,14 @@ impl<'a> Look<'a> {
 
     /// Holds the limit's own quantity against it: a reading if it is known, an unknown if it lacks, nothing if the part has none.
     pub fn compare(&self, limit: &'static Limit, out: &mut Findings) {
-        match self.get(limit.quantity) {
-            Assessed::Known(value) => out.readings.push(Reading::new(self.card, limit, self.part, value, self.bound(limit))),
-            Assessed::Missing(missing) => out.lack(self.card, self.part, missing),
+        self.hold_own(limit, || self.bound(limit), out);
+    }
+
+    /// Holds the limit's own quantity against a bound.
+    fn hold_own(&self, limit: &'static Limit, bound: impl FnOnce() -> f64, out: &mut Findings) {
+        match self.at.look(limit.quantity) {
+            Assessed::Known(value) => out.readings.push(Reading::new(self.card, limit, self.part, *value, bound())),
+            Assessed::Missing(missing) => out.lack(self.card, self.part, *missing),
             Assessed::Absent => {}
         }
     }
@@ -105,8 +110,8 @@ impl<'a> Look<'a> {
 
     /// Holds every limit of the card.
     pub fn compare_all(&self, out: &mut Findings) {
-        for limit in self.card.limits {
-            self.compare(limit, out);
+        for (place, limit) in self.card.limits.iter().enumerate() {
+            self.hold_own(limit, || self.bounds.get(place).copied().unwrap_or_else(|| limit.careful.base()), out);
         }
     }
 

@@ -3,6 +3,7 @@
 mod card;
 mod declare;
 mod findings;
+mod gauge;
 mod limit;
 mod look;
 mod profile;
@@ -11,6 +12,7 @@ mod ruleset;
 
 pub use card::{Card, Domain, Driver, Effect, PartKind, Scale, lowers, raises, searched};
 pub use findings::{Findings, Unknown};
+pub use gauge::{Gauge, Mark, Tally};
 pub use limit::{Limit, Severity, Side, Standing};
 pub use look::{Look, Sold};
 pub use profile::{Profile, ProfileLimit};

@@ -94,13 +94,16 @@ impl Reading {
 
     /// Holds a value against a bound.
     #[must_use]
+    #[allow(clippy::float_cmp, reason = "a band of no width, whose ends are the same number")]
     pub fn held(rule: &'static Card, limit: &'static Limit, part: Part, value: Estimate, bound: Bound) -> Self {
         let Bound { quantity, side, value: at, unit, known, row } = bound;
         let (bad, good) = match side {
             Side::AtLeast => (value.band.low, value.band.high),
             Side::AtMost => (value.band.high, value.band.low),
         };
-        let (margin, assured, hoped) = (margin(side, value.value(), at), margin(side, bad, at), margin(side, good, at));
+        let exact = bad == good && bad == value.value();
+        let here = margin(side, value.value(), at);
+        let (margin, assured, hoped) = if exact { (here, here, here) } else { (here, margin(side, bad, at), margin(side, good, at)) };
         let recalled = rule.domain.is_law_or_safety() && known == Known::Memory;
         let verdict = verdict(rule, limit, &value, recalled, margin, assured, hoped);
         Self { rule, limit, quantity, side, part, value, bound: at, unit, known, row, margin, assured, verdict }

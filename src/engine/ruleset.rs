@@ -16,6 +16,11 @@ pub trait Rule: Sync {
     fn read(&self, look: &Look<'_>, out: &mut Findings) {
         look.compare_all(out);
     }
+
+    /// Whether [`Self::read`] was left as it is, so that the comparisons may be laid out beforehand ([`super::Gauge`]).
+    fn only_compares(&self) -> bool {
+        false
+    }
 }
 
 /// A set of rules and the profiles that go with it.
@@ -30,7 +35,7 @@ pub struct RuleSet {
 pub struct Bounds {
     values: Vec<f64>,
     own: Vec<&'static str>,
-    sold: Sold,
+    pub(super) sold: Sold,
 }
 
 /// What a piece asks of the rules that they do not know.
@@ -172,18 +177,29 @@ impl RuleSet {
         self.judge_where(|card| card.id == id, assessment, bounds, out);
     }
 
-    fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
+    /// Judges an assessment by some of the rules only.
+    pub(crate) fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
         out.clear();
-        let mut rest = bounds.values.as_slice();
-        for rule in &self.rules {
-            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
-            rest = later;
-            let card = rule.card();
-            let sold_there = card.markets.is_empty() || card.markets.iter().any(|market| bounds.sold.markets.contains(market));
-            if sold_there && wanted(card) {
-                read(*rule, assessment, own, &bounds.sold, out);
+        for (rule, own) in self.with_bounds(bounds) {
+            if wanted(rule.card()) {
+                read(rule, assessment, own, &bounds.sold, out);
             }
         }
+    }
+
+    /// Each rule of the markets where the piece is sold, with the values of its limits.
+    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'static dyn Rule, &'a [f64])> {
+        let mut rest = bounds.values.as_slice();
+        let with_bounds = self.rules.iter().map(move |rule| {
+            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
+            rest = later;
+            (*rule, own)
+        });
+        let sold_there = |rule: &dyn Rule| {
+            let markets = rule.card().markets;
+            markets.is_empty() || markets.iter().any(|market| bounds.sold.markets.contains(market))
+        };
+        with_bounds.filter(move |(rule, _)| sold_there(*rule))
     }
 
     fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
@@ -227,7 +243,7 @@ fn sold(piece: &Piece) -> Sold {
 }
 
 /// Lets a rule read every part it applies to.
-fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
+pub(super) fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
     let card = rule.card();
     let mut look = |part, at: &PartAssessment| {
         if card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)) {

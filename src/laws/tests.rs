@@ -245,3 +245,72 @@ fn what_is_drawn_is_found_fault_with_and_mended() {
         assert!(10 * unmended.len() <= cards.len(), "nothing mended for {unmended:?}: let pieces.rs draw what they look at");
     });
 }
+
+/// What lies in a piece's knobs, and what can be turned on though it was not described.
+fn every_knob(piece: &Piece) -> Vec<Knob> {
+    let processes = crate::piece::Process::ALL.iter().map(|process| Knob::Process(*process));
+    let layers = (0..piece.layers.len()).flat_map(|layer| [Knob::PouringTemperature(layer), Knob::FillDepth(layer)]);
+    Knob::all(piece).chain([Knob::WallThickness, Knob::DrainTime, Knob::CapThickness]).chain(processes).chain(layers).collect()
+}
+
+/// Settings of a knob: the ends of its range, and some between and beyond.
+fn settings(knob: Knob, piece: &Piece) -> impl Iterator<Item = f64> + use<> {
+    let (least, most) = knob.range(piece);
+    let whole = knob.turns(piece) == Turn::Whole;
+    [0.3, 0.0, 1.0, 0.8, 1.7].into_iter().map(move |way| least + way * (most - least)).map(move |to| if whole { to.round() } else { to })
+}
+
+fn assert_same(piece: &Piece, again: &Assessment, turned: &[Knob], text: &str) {
+    let afresh = assess(piece);
+    for ((part, one), (_, two)) in again.parts().zip(afresh.parts()) {
+        for quantity in Quantity::ALL {
+            assert_eq!(one.get(*quantity), two.get(*quantity), "{quantity:?} of {part:?} after turning {turned:?}\n{text}");
+        }
+    }
+    assert_eq!(again, &afresh, "after turning {turned:?}\n{text}");
+}
+
+#[test]
+fn reassessing_is_assessing_from_scratch() {
+    let rules = crate::rules::built_in();
+    for case in cases(&rules, &Sound) {
+        let knobs = every_knob(&case.piece);
+        let mut again = Assessment::default();
+        for (knob, next) in knobs.iter().zip(knobs.iter().cycle().skip(1)) {
+            let mut piece = case.piece.clone();
+            crate::assess::assess_into(&piece, &mut again);
+            for to in settings(*knob, &case.piece) {
+                if knob.builds_on() {
+                    piece.clone_from(&case.piece);
+                }
+                if knob.turn(&mut piece, to).is_some() {
+                    crate::assess::reassess_into(&piece, &[*knob], &mut again);
+                    assert_same(&piece, &again, &[*knob], &case.described.text(0));
+                }
+            }
+            // Two at once, from where the first was left.
+            if settings(*next, &piece).next().and_then(|to| next.turn(&mut piece, to)).is_some() {
+                crate::assess::reassess_into(&piece, &[*next, *knob], &mut again);
+                assert_same(&piece, &again, &[*knob, *next], &case.described.text(0));
+            }
+        }
+    }
+}
+
+#[test]
+fn a_gauge_comes_to_what_readings_say() {
+    let rules = crate::rules::built_in();
+    let mut tally = crate::engine::Tally::default();
+    for case in cases(&rules, &Sound) {
+        let gauge = crate::engine::Gauge::new(&rules, &case.bounds);
+        gauge.judge(&case.assessment, &mut tally);
+        assert_eq!(tally.is_unknown(), !case.findings.unknown.is_empty());
+        for ((card, limit), mark) in gauge.limits().iter().zip(tally.marks()) {
+            let readings =
+                case.findings.readings.iter().rev().filter(|reading| reading.rule.id == card.id && reading.limit.key == limit.key);
+            let worst = readings.max_by(|one, two| one.verdict.cmp(&two.verdict).then(two.assured.total_cmp(&one.assured)));
+            let worst = worst.map(|worst| (worst.margin, worst.assured, worst.verdict));
+            assert_eq!(mark.map(|mark| (mark.margin, mark.assured, mark.verdict)), worst, "{}", limit.key);
+        }
+    }
+}

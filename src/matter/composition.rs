@@ -97,12 +97,7 @@ impl Composition {
     /// The mass fraction of all constituents of a role.
     #[must_use]
     pub fn of_role(&self, role: Role) -> f64 {
-        Constituent::ALL
-            .iter()
-            .zip(&self.fractions)
-            .filter(|(constituent, _)| constituent.role() == role)
-            .map(|(_, fraction)| fraction)
-            .sum()
+        self.fractions.get(role.span()).unwrap_or(&[]).iter().sum()
     }
 
     /// The constituents there are, with their mass fractions.

@@ -160,6 +160,28 @@ constituents! {
     Unidentified "unidentified" Inert "unidentified matter";
 }
 
+/// Where the constituents of each role lie, first and one past the last: the list keeps them together.
+#[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
+const SPANS: [(usize, usize); 11] = {
+    let mut spans = [(0, 0); 11];
+    let mut at = 0;
+    while at < Constituent::COUNT {
+        let span = &mut spans[Constituent::ALL[at].role() as usize];
+        assert!(span.1 == 0 || span.1 == at, "the constituents of a role must be listed together");
+        *span = (if span.1 == 0 { at } else { span.0 }, at + 1);
+        at += 1;
+    }
+    spans
+};
+
+impl Role {
+    /// Where its constituents lie in [`Constituent::ALL`].
+    pub(super) fn span(self) -> std::ops::Range<usize> {
+        let (first, end) = SPANS.get(self as usize).copied().unwrap_or_default();
+        first..end
+    }
+}
+
 impl Constituent {
     /// The place in [`super::Composition`].
     #[must_use]

@@ -105,11 +105,23 @@ impl Recipe {
     /// # Errors
     /// [`RecipeError`] as in [`Self::new`].
     pub fn with_mass(&self, line: usize, mass: Portion) -> Result<Self, RecipeError> {
-        let mut lines = self.lines.clone();
-        if let Some(line) = lines.get_mut(line) {
-            line.mass = mass;
+        let mut other = self.clone();
+        other.set_mass(line, mass)?;
+        Ok(other)
+    }
+
+    /// Puts another mass into one line.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`]; the recipe then stays as it was.
+    pub fn set_mass(&mut self, line: usize, mass: Portion) -> Result<(), RecipeError> {
+        let before = self.lines.get_mut(line).map(|line| std::mem::replace(&mut line.mass, mass));
+        let composed = composed(&self.lines, self.cooked_to);
+        if let (Err(_), Some(before), Some(line)) = (&composed, before, self.lines.get_mut(line)) {
+            line.mass = before;
         }
-        Self::new(lines, self.cooked_to)
+        self.composition = composed?;
+        Ok(())
     }
 
     /// The same with an ingredient added at the end.
@@ -127,7 +139,19 @@ impl Recipe {
     /// # Errors
     /// [`RecipeError`] as in [`Self::new`].
     pub fn with_cooked_to(&self, mass: Portion) -> Result<Self, RecipeError> {
-        Self::new(self.lines.clone(), Some(mass))
+        let mut other = self.clone();
+        other.set_cooked_to(mass)?;
+        Ok(other)
+    }
+
+    /// Boils it down to another mass.
+    ///
+    /// # Errors
+    /// [`RecipeError`] as in [`Self::new`]; the recipe then stays as it was.
+    pub fn set_cooked_to(&mut self, mass: Portion) -> Result<(), RecipeError> {
+        self.composition = composed(&self.lines, Some(mass))?;
+        self.cooked_to = Some(mass);
+        Ok(())
     }
 }
 

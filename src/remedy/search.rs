@@ -4,7 +4,7 @@
 //! short of mending a finding and the first that mends it, whole steps of the scale are halved: what is found is the nearest step that a
 //! bench can weigh, even where the value jumps.
 
-use crate::assess::{Assessment, Part, QuantitySet, assess_into};
+use crate::assess::{Assessment, Part, QuantitySet, assess, reassess_into};
 use crate::engine::{Bounds, Card, Effect, Findings, Reading, RuleSet, Side, Verdict};
 use crate::piece::{Knob, Piece, Turn};
 
@@ -70,7 +70,7 @@ pub fn remedies(
 ) -> Vec<Vec<Remedy>> {
     let goals: Vec<_> = targets.iter().map(|(rule, part)| Goal::of(rule, *part, findings)).collect();
     let mut found: Vec<Vec<Found>> = goals.iter().map(|_| Vec::new()).collect();
-    let mut bench = Bench { piece, rules, bounds, assessment: Assessment::default(), findings: Findings::default() };
+    let mut bench = Bench::new(piece, rules, bounds);
     for knob in Knob::all(piece) {
         let Some(from) = knob.get(piece) else { continue };
         for (target, to) in bench.mending(knob, from, &goals) {
@@ -150,11 +150,20 @@ struct Bench<'a> {
     piece: &'a Piece,
     rules: &'a RuleSet,
     bounds: &'a Bounds,
+    /// As the piece was described.
+    described: Assessment,
+    /// The piece with one knob turned, and which.
+    turned: (Piece, Option<Knob>),
     assessment: Assessment,
     findings: Findings,
 }
 
-impl Bench<'_> {
+impl<'a> Bench<'a> {
+    fn new(piece: &'a Piece, rules: &'a RuleSet, bounds: &'a Bounds) -> Self {
+        let (described, turned) = (assess(piece), (piece.clone(), None));
+        Self { piece, rules, bounds, assessment: described.clone(), described, turned, findings: Findings::default() }
+    }
+
     /// The goals that a knob reaches, each with the nearest setting that does.
     fn mending(&mut self, knob: Knob, from: f64, goals: &[Option<Goal>]) -> Vec<(usize, f64)> {
         let (least, most) = knob.range(self.piece);
@@ -187,7 +196,7 @@ impl Bench<'_> {
     fn whole(&mut self, knob: Knob, from: f64, (least, most): (f64, f64), mut open: Vec<(usize, Goal)>) -> Vec<(usize, f64)> {
         let mut reached = Vec::new();
         for to in whole_numbers(from, least, most) {
-            if open.is_empty() || !self.judge(knob, to) {
+            if open.is_empty() || !self.judge(knob, to, &open) {
                 continue;
             }
             open.retain(|(target, goal)| {
@@ -208,7 +217,7 @@ impl Bench<'_> {
                 break;
             }
             let to = from + (end - from) * (f64::from(count) / f64::from(STEPS)).powi(3);
-            if self.judge(knob, to) {
+            if self.judge(knob, to, &open) {
                 open.retain(|(target, goal)| {
                     let there = goal.is_reached(&self.findings, false);
                     brackets.extend(there.then_some((*target, *goal, before, to)));
@@ -224,7 +233,7 @@ impl Bench<'_> {
 
     /// The nearest step of the scale that reaches a goal, between a setting that falls short and one that does not.
     fn close_in(&mut self, knob: Knob, goal: &Goal, (before, reached): (f64, f64), (from, end): (f64, f64), step: f64) -> Option<f64> {
-        let mut reaches = |steps: f64| self.judge(knob, steps * step) && goal.is_reached(&self.findings, false);
+        let mut reaches = |steps: f64| self.judge(knob, steps * step, &[(0, *goal)]) && goal.is_reached(&self.findings, false);
         let way = (end - from).signum();
         let mut short = way * (way * before / step).floor();
         let mut enough = way * (way * reached / step).ceil();
@@ -241,18 +250,31 @@ impl Bench<'_> {
         Some(enough * step)
     }
 
-    /// Judges the piece with a knob turned; false where that makes no piece.
-    fn judge(&mut self, knob: Knob, to: f64) -> bool {
-        let Some(turned) = knob.set(self.piece, to) else { return false };
-        assess_into(&turned, &mut self.assessment);
-        self.rules.judge(&self.assessment, self.bounds, &mut self.findings);
+    /// Judges the piece with a knob turned by the rules of these goals; false where that makes no piece.
+    fn judge(&mut self, knob: Knob, to: f64, open: &[(usize, Goal)]) -> bool {
+        self.judge_by(knob, to, |card| open.iter().any(|(_, goal)| std::ptr::eq(goal.rule, card)))
+    }
+
+    /// Judges the piece with a knob turned; only what depends on the knob is assessed again. False where that makes no piece.
+    fn judge_by(&mut self, knob: Knob, to: f64, wanted: impl Fn(&Card) -> bool) -> bool {
+        let (piece, turned) = &mut self.turned;
+        if *turned != Some(knob) || knob.builds_on() {
+            piece.clone_from(self.piece);
+            self.assessment.clone_from(&self.described);
+            *turned = Some(knob);
+        }
+        if knob.turn(piece, to).is_none() {
+            return false;
+        }
+        reassess_into(piece, &[knob], &mut self.assessment);
+        self.rules.judge_where(wanted, &self.assessment, self.bounds, &mut self.findings);
         true
     }
 
     /// What gets worse when a knob is turned.
     fn upsets(&mut self, knob: Knob, to: f64, before: &Findings) -> Vec<Upset> {
         let mut upsets: Vec<Upset> = Vec::new();
-        if !self.judge(knob, to) {
+        if !self.judge_by(knob, to, |_| true) {
             return upsets;
         }
         for reading in &self.findings.readings {

@@ -19,6 +19,8 @@ pub struct WaterBalance {
     /// an unknown amount.
     pub in_range: bool,
     holdings: [Holding; Constituent::COUNT],
+    /// `ln u` of the first case.
+    ln_u: f64,
 }
 
 /// What becomes of one constituent in the balance; mass fractions of the whole.
@@ -51,6 +53,11 @@ impl WaterBalance {
     /// is, unless there is more than anything can hold.
     pub fn holdings(&self) -> impl Iterator<Item = (Constituent, Holding)> + '_ {
         Constituent::ALL.iter().copied().zip(self.holdings).filter(|(_, holding)| *holding != Holding::default())
+    }
+
+    /// Where the same composition is looked for in another state.
+    pub(super) fn near(&self) -> f64 {
+        self.ln_u
     }
 
     /// Water in insoluble solids, of the whole.
@@ -156,7 +163,7 @@ fn balanced<'s>(
     let mut cases: SmallVec<[Case; 4]> = SmallVec::new();
     for split in &splits {
         let mixture = mixture_of(split);
-        let case = Case::solve(&mixture, temperature, cases.last(), |constituent, found| {
+        let case = Case::solve(&mixture, temperature, cases.last().map(|case: &Case| case.ln_u), |constituent, found| {
             if let Some(mean) = holdings.get_mut(constituent.index()) {
                 mean.add(&found, 1.0 / splits.len() as f64);
             }
@@ -175,6 +182,7 @@ fn balanced<'s>(
         },
         in_range: cases.iter().all(|case| case.in_range),
         holdings,
+        ln_u: cases.first().map_or(0.0, |case| case.ln_u),
     })
 }
 
@@ -255,11 +263,11 @@ impl Case {
     pub(super) fn solve(
         mixture: &Mixture<'_>,
         temperature: Temperature,
-        similar: Option<&Self>,
+        similar: Option<f64>,
         mut show: impl FnMut(Constituent, Holding),
     ) -> Self {
         let alone = [(1.0, mixture)];
-        let ln_u = rest(&alone, similar.map(|similar| similar.ln_u));
+        let ln_u = rest(&alone, similar);
         let (u, place) = (ln_u.exp(), mixture.place_of(ln_u));
         let activity = (-u).exp();
         let mut tally = Tally::default();

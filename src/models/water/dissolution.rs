@@ -1,7 +1,7 @@
 //! Sugars that crystallise: when a mixture is saturated with one of them.
 
 use super::{
-    Solute, WaterBalanceError,
+    Solute, WaterBalance, WaterBalanceError,
     balance::{Case, spanning, splits},
     glucose_solubility, lactose_solubility,
     mixture::Mixture,
@@ -134,13 +134,23 @@ pub fn supersaturation(
     crystal: SugarCrystal,
     temperature: Temperature,
 ) -> Result<Supersaturation, WaterBalanceError> {
+    supersaturation_near(composition, crystal, temperature, None)
+}
+
+/// The same, searched from a water activity that is near.
+pub(crate) fn supersaturation_near(
+    composition: &Composition,
+    crystal: SugarCrystal,
+    temperature: Temperature,
+    near: Option<&WaterBalance>,
+) -> Result<Supersaturation, WaterBalanceError> {
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
     }
     let cases: SmallVec<[(f64, Band<f64>, bool); 4]> = (splits(composition)?.iter())
         .map(|split| {
             let mixture = Mixture::new(composition, split, None);
-            let case = Case::solve(&mixture, temperature, None, |_, _| {});
+            let case = Case::solve(&mixture, temperature, near.map(WaterBalance::near), |_, _| {});
             (supersaturated(&mixture, crystal, temperature, case.ln_u.exp()), by_mass(&mixture, crystal, temperature), case.in_range)
         })
         .collect();

@@ -22,6 +22,7 @@ mod uncertainty;
 
 pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity, water_activity_by};
 pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
+pub(crate) use dissolution::supersaturation_near;
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
 pub use isotherms::Isotherms;
 pub use measured_batch::{MeasuredBatch, MeasuredBatchError, Offset, Prediction};

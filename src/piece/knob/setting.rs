@@ -56,7 +56,8 @@ impl Knob {
         Some(turned)
     }
 
-    fn turn(self, piece: &mut Piece, to: f64) -> Option<()> {
+    /// Turns it on the piece itself; none, and the piece as it was, where the setting makes no piece.
+    pub fn turn(self, piece: &mut Piece, to: f64) -> Option<()> {
         match self {
             Self::WallThickness => piece.shell.as_mut()?.thickness = Some(checked(to)?),
             Self::DrainTime => piece.shell.as_mut()?.drained = Some(checked(to)?),
@@ -84,18 +85,19 @@ impl Knob {
                     Amount::FillTo(_) => return None,
                 };
             }
-            Self::IngredientMass(layer, line) => remake(piece, layer, |recipe| recipe.with_mass(line, checked(to)?).ok())?,
+            Self::IngredientMass(layer, line) => remake(piece, layer, |recipe| recipe.set_mass(line, checked(to)?).ok())?,
             Self::Addition(layer, constituent) => {
+                let line = RecipeLine { ingredient: Arc::new(Ingredient::pure(constituent)), mass: checked(to)? };
                 remake(piece, layer, |recipe| {
-                    let ingredient = Arc::new(Ingredient::pure(constituent));
-                    recipe.with_line(RecipeLine { ingredient, mass: checked(to)? }).ok()
+                    *recipe = recipe.with_line(line).ok()?;
+                    Some(())
                 })?;
                 if constituent.role() == Role::Gum {
                     // Whoever adds a gum on purpose can wet it first.
                     piece.layers.get_mut(layer)?.hydrated_first = Some(true);
                 }
             }
-            Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.with_cooked_to(checked(to)?).ok())?,
+            Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.set_cooked_to(checked(to)?).ok())?,
             Self::PouringTemperature(layer) => piece.layers.get_mut(layer)?.temperature = Some(checked(to)?),
             Self::Process(process) => process.set(piece, to)?,
             Self::Sale => piece.storage.sale = Some(at_place(to)?),
@@ -107,6 +109,13 @@ impl Knob {
             Self::CapCoats => piece.cap.as_mut()?.coats = whole(to)?,
         }
         Some(())
+    }
+
+    /// Whether a setting depends on what was set before, so that it must be turned on the piece as it was described: what adds something, and
+    /// the form of an emulsifier, which is dosed by what the other form held.
+    #[must_use]
+    pub fn builds_on(self) -> bool {
+        matches!(self, Self::CocoaButter(_) | Self::Addition(..) | Self::EmulsifierForm(..))
     }
 
     /// The word that a setting of a choice stands for.
@@ -208,13 +217,15 @@ impl ChocolateOf {
     }
 }
 
-/// Puts another recipe in the place of a layer's. A water activity that was measured stays that of the recipe before.
-fn remake(piece: &mut Piece, layer: usize, make: impl FnOnce(&Recipe) -> Option<Recipe>) -> Option<()> {
+/// Changes a layer's recipe. A water activity that was measured stays that of the recipe before.
+fn remake(piece: &mut Piece, layer: usize, change: impl FnOnce(&mut Recipe) -> Option<()>) -> Option<()> {
     let layer = piece.layers.get_mut(layer)?;
     let recipe = layer.recipe.as_mut()?;
-    let before = std::mem::replace(recipe, make(recipe)?);
-    if layer.measured.water_activity.is_some() && layer.measured_recipe.is_none() {
-        layer.measured_recipe = Some(before);
+    let measured = layer.measured.water_activity.is_some() && layer.measured_recipe.is_none();
+    let before = measured.then(|| recipe.clone());
+    change(recipe)?;
+    if measured {
+        layer.measured_recipe = before;
     }
     Some(())
 }

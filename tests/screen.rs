@@ -1,0 +1,80 @@
+//! Screening says the same as checking one by one, whatever the order, the threads and the size of the blocks.
+#![cfg(feature = "documents")]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop at the first surprise")]
+
+use cordial::assess::{Part, Quantity, assess};
+use cordial::engine::{Findings, Verdict};
+use cordial::piece::Knob;
+use cordial::screen::{Axis, Plan, Row, Screen};
+use cordial::{Document, Piece, rules};
+
+fn pieces() -> Vec<Piece> {
+    Document::parse(include_str!("../examples/data/winter-box.toml")).unwrap().pieces().to_vec()
+}
+
+/// What a row must hold, found the long way.
+fn check(row: &Row, piece: Option<&Piece>) {
+    let Some(piece) = piece else { return assert!(row.found.is_none()) };
+    let (rules, assessment, mut findings) = (rules::built_in(), assess(piece), Findings::default());
+    rules.judge(&assessment, &rules.bounds(piece).unwrap(), &mut findings);
+    let found = row.found.as_ref().unwrap();
+    assert_eq!(found.verdict, findings.readings.iter().map(|reading| reading.verdict).max().unwrap_or(Verdict::Pass));
+    assert_eq!(found.unknown, !findings.unknown.is_empty());
+    assert_eq!(found.estimates[0], assessment.part(Part::Layer(0)).unwrap().get(Quantity::WaterActivity));
+    let headroom = findings.readings.iter().find(|reading| reading.limit.key == "headroom.min").map(|reading| reading.margin);
+    assert_eq!(found.marks[0].map(|mark| mark.margin), headroom);
+}
+
+fn screen<'a>(piece: &'a Piece) -> Screen<'a> {
+    Screen::new(piece, &rules::built_in())
+        .unwrap()
+        .with_estimate(Part::Layer(0), Quantity::WaterActivity)
+        .with_margin("headroom.min")
+        .unwrap()
+}
+
+#[test]
+fn rows_of_a_plan_are_what_checking_says() {
+    for piece in pieces() {
+        let knobs: Vec<Knob> = Knob::all(&piece).collect();
+        // Pairs near and far apart, those that add something and those that share a recipe among them.
+        for (first, second) in knobs.iter().zip(knobs.iter().skip(1).chain(knobs.iter().rev())) {
+            let axes = vec![Axis::of(*first, &piece), Axis::of(*second, &piece)];
+            let plan = Plan::sample(axes, 4).unwrap();
+            for row in screen(&piece).rows(&plan) {
+                let turned = first.set(&piece, row.settings[0]).and_then(|piece| second.set(&piece, row.settings[1]));
+                check(&row, turned.as_ref());
+            }
+        }
+    }
+}
+
+#[test]
+fn rows_of_pieces_are_what_checking_says() {
+    let pieces = pieces();
+    let rows: Vec<Row> = screen(&pieces[0]).pieces(pieces.iter().cycle().take(20).cloned()).collect();
+    assert_eq!(rows.len(), 20);
+    for (row, piece) in rows.iter().zip(pieces.iter().cycle()) {
+        check(row, Some(piece));
+    }
+}
+
+#[test]
+fn a_run_goes_on_where_another_stopped_and_blocks_do_not_show() {
+    let piece = &pieces()[1];
+    let plan = Plan::sample(vec![Axis::of(Knob::FillDepth(0), piece), Axis::of(Knob::WallThickness, piece)], 9000).unwrap();
+    let screen = screen(piece);
+    let told = |row: &Row| (row.index, row.settings.clone(), row.found.as_ref().map(|found| (found.verdict, found.marks.clone())));
+    let all: Vec<_> = screen.rows(&plan).map(|row| told(&row)).collect();
+    assert!(all.iter().enumerate().all(|(place, (index, ..))| place as u64 == *index) && all.len() == 9000);
+    let rest: Vec<_> = screen.rows(&plan).from(4500).map(|row| told(&row)).collect();
+    assert_eq!(rest, all[4500..]);
+    assert_eq!(screen.rows(&plan).from(9000).count() + screen.rows(&plan).from(u64::MAX).count(), 0);
+}
+
+#[test]
+fn a_limit_nobody_has_is_refused() {
+    let piece = &pieces()[0];
+    let refused = Screen::new(piece, &rules::built_in()).unwrap().with_margin("headroom.most");
+    assert_eq!(refused.err().unwrap().to_string(), "no limit is called `headroom.most`: `cargo run --example rule_book` lists them");
+}
