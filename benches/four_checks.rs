@@ -63,7 +63,8 @@ fn closed_formula(all: &[Formulation], columns: &Columns) {
         assert_eq!(by_column.1[at], records.1[at], "formulation {at}");
         for check in 0..4 {
             let margin = records.0[at][check];
-            let near = |other: f64| other == margin || (other - margin).abs() <= 1e-12 * margin.abs().max(LIMITS[check].0);
+            let near =
+                |other: f64| other.to_bits() == margin.to_bits() || (other - margin).abs() <= 1e-12 * margin.abs().max(LIMITS[check].0);
             assert!(near(by_column.0[check][at]) && near(batch.0[check][at]) && near(gauged[at][check]), "formulation {at}, check {check}");
             assert_eq!(batch.1[check][at] == Verdict::Fail, margin < 0.0, "formulation {at}, check {check}");
         }

@@ -139,13 +139,21 @@ pub fn plain_records(formulations: &[Formulation], margins: &mut [[f64; 4]], bro
 
 /// All formulations at once, column by column: what the compiler makes of loops without branches.
 pub fn plain_columns(all: &Columns, margins: &mut [Vec<f64>; 4], broken: &mut [u32]) {
-    let [of_dose, of_support, of_headroom, of_activity] = margins;
+    // In blocks, so that the margins are counted while they are still at hand.
+    for first in (0..broken.len()).step_by(BLOCK) {
+        let rows = first..broken.len().min(first + BLOCK);
+        let columns = [&all.dose, &all.yield_value, &all.density, &all.cap_density, &all.headroom, &all.water];
+        let columns = columns.map(|column| &column[rows.clone()]);
+        let solutes = all.solutes.each_ref().map(|column| &column[rows.clone()]);
+        columns_of_block(columns, solutes, margins.each_mut().map(|column| &mut column[rows.clone()]), &mut broken[rows]);
+    }
+}
+
+fn columns_of_block(columns: [&[f64]; 6], solutes: [&[f64]; 5], margins: [&mut [f64]; 4], broken: &mut [u32]) {
     let count = broken.len();
-    let columns = [&all.dose, &all.yield_value, &all.density, &all.cap_density, &all.headroom, &all.water];
     let [dose, yield_value, density, cap_density, headroom, water] = columns.map(|column| &column[..count]);
-    let [sucrose, glucose, fructose, sorbitol, glycerol] = all.solutes.each_ref().map(|column| &column[..count]);
-    let (of_dose, of_support) = (&mut of_dose[..count], &mut of_support[..count]);
-    let (of_headroom, of_activity) = (&mut of_headroom[..count], &mut of_activity[..count]);
+    let [sucrose, glucose, fructose, sorbitol, glycerol] = solutes.map(|column| &column[..count]);
+    let [of_dose, of_support, of_headroom, of_activity] = margins.map(|column| &mut column[..count]);
     for at in 0..count {
         let solutes = [sucrose[at], glucose[at], fructose[at], sorbitol[at], glycerol[at]];
         of_dose[at] = margin(dose[at], LIMITS[0]);
@@ -202,7 +210,7 @@ cordial::rule! {
     }
 }
 
-/// Few enough that their numbers stay where the processor reaches them at once.
+/// Few enough that their columns stay where the processor reaches them at once.
 const BLOCK: usize = 256;
 
 /// The engine with just those four rules, fed with ready numbers.

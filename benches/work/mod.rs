@@ -1,5 +1,10 @@
 //! What the benches share: pieces of one, three and eight layers, formulations for four simple checks, and ratios of times.
-#![allow(dead_code, clippy::unwrap_used, reason = "no bench uses all of it; a bench may stop at the first surprise")]
+#![allow(
+    dead_code,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "no bench uses all of it; a bench may stop at the first surprise"
+)]
 
 pub mod four_checks;
 

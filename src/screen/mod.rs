@@ -44,7 +44,7 @@ pub use plan::{Axis, Plan, PlanError};
 pub use row::{Found, Row};
 
 use crate::assess::{Part, Quantity};
-use crate::engine::{Gauge, RuleSet, RuleSetError};
+use crate::engine::{Card, Gauge, RuleSet, RuleSetError};
 use crate::piece::Piece;
 use trial::Trial;
 
@@ -59,6 +59,8 @@ const A_THREADS_WORTH: usize = 256;
 pub struct Screen<'a> {
     piece: &'a Piece,
     gauge: Gauge,
+    /// By the place of each limit, whether the maker accepts what its rule finds, short of a failure.
+    accepted: Vec<bool>,
     estimates: Vec<(Part, Quantity)>,
     limits: Vec<usize>,
 }
@@ -78,7 +80,9 @@ impl<'a> Screen<'a> {
     /// [`RuleSetError`] when the piece names a profile, a limit or a rule that is not there.
     pub fn new(piece: &'a Piece, rules: &RuleSet) -> Result<Self, RuleSetError> {
         let gauge = Gauge::new(rules, &rules.bounds(piece)?);
-        Ok(Self { piece, gauge, estimates: Vec::new(), limits: Vec::new() })
+        let names = |card: &Card, rule: &str| card.id == rule || card.aliases.contains(&rule);
+        let accepted = gauge.limits().iter().map(|(card, _)| piece.allow.iter().any(|allowed| names(card, &allowed.rule))).collect();
+        Ok(Self { piece, gauge, accepted, estimates: Vec::new(), limits: Vec::new() })
     }
 
     /// With what is assessed of a quantity in every row.

@@ -21,7 +21,7 @@ pub struct Row {
 /// What was found of a candidate.
 #[derive(Debug, Clone)]
 pub struct Found {
-    /// The worst verdict, whatever the maker accepts; what could not be judged is no pass, see [`Self::unknown`].
+    /// The worst verdict that the maker does not accept, a failure in any case; what could not be judged is no pass, see [`Self::unknown`].
     pub verdict: Verdict,
     /// The rule that gave it, the first of several; none where all pass.
     pub worst: Option<&'static Card>,

@@ -56,9 +56,9 @@ impl<'a> Trial<'a> {
         screen.gauge.judge(&self.assessment, &mut self.tally);
         let marks = self.tally.marks();
         let mut worst = (Verdict::Pass, None);
-        for ((card, _), mark) in screen.gauge.limits().iter().zip(marks) {
+        for (((card, _), accepted), mark) in screen.gauge.limits().iter().zip(&screen.accepted).zip(marks) {
             match mark {
-                Some(mark) if mark.verdict > worst.0 => worst = (mark.verdict, Some(*card)),
+                Some(mark) if mark.verdict > worst.0 && (mark.verdict == Verdict::Fail || !accepted) => worst = (mark.verdict, Some(*card)),
                 _ => {}
             }
         }

@@ -115,7 +115,7 @@ impl Rhai {
 }
 
 struct Cel {
-    context: cel::Context<'static>,
+    context: cel::Context<'static, 'static>,
     /// CEL has no names for what was computed: each solute's share is a program of its own, put back as a variable.
     shares: Vec<(String, cel::Program)>,
     checks: Vec<cel::Program>,
@@ -124,8 +124,8 @@ struct Cel {
 impl Cel {
     fn new() -> Self {
         let mut context = cel::Context::default();
-        context.add_function("exp", |x: f64| x.exp());
-        context.add_function("above", |x: f64, least: f64| x.max(least));
+        context.add_function("exp", |x: f64| x.exp()).unwrap();
+        context.add_function("above", |x: f64, least: f64| x.max(least)).unwrap();
         let compiled = |text: &str| cel::Program::compile(text).unwrap();
         let share = |(name, (molar_mass, ..)): (&&str, (f64, f64, f64))| {
             let moles = format!("{name} * {}", literal(1.0 / molar_mass));
