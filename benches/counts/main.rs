@@ -7,9 +7,10 @@ mod work;
 use cordial::assess::{Assessment, assess_into, reassess_into};
 use cordial::engine::{Findings, Gauge, Tally, Verdict};
 use cordial::screen::Screen;
+use cordial::units::Checked;
 use cordial::{Document, check, rules};
 use std::hint::black_box;
-use work::four_checks::{Columns, Engine, formulations, numbers, plain_columns, plain_records};
+use work::four_checks::{Columns, Engine, formulations, numbers, plain_activity, plain_columns, plain_records, typed_activity};
 
 fn main() {
     let mut words = std::env::args().skip(1).filter(|word| word != "--bench");
@@ -48,10 +49,18 @@ fn main() {
                 }
             });
         }
-        // A thousand candidates of two knobs.
+        "untyped" => {
+            let all = formulations(1000);
+            repeat(times, || _ = black_box(black_box(&all).iter().map(plain_activity).sum::<f64>()));
+        }
+        "typed" => {
+            let all = formulations(1000);
+            repeat(times, || _ = black_box(black_box(&all).iter().map(|one| typed_activity(one).base()).sum::<f64>()));
+        }
+        // A hundred candidates of two knobs.
         "screen" => {
             let piece = work::piece_of(of);
-            let plan = work::plan(&piece, 1000);
+            let plan = work::plan(&piece, 100);
             let screen = Screen::new(&piece, &rules::built_in()).unwrap();
             repeat(times, || _ = black_box(screen.rows(&plan).filter(|row| row.found.is_some()).count()));
         }
@@ -124,6 +133,8 @@ const JOBS: &[&str] = &[
     "gauge-3",
     "gauge-8",
     "recheck-3",
+    "untyped",
+    "typed",
     "screen-1",
     "screen-3",
     "report",

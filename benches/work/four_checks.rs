@@ -4,7 +4,9 @@
 use cordial::assess::{Assessed, Assessment, PartAssessment, Quantity};
 use cordial::engine::{Bounds, Domain, Findings, Gauge, Limit, PartKind, Rule, RuleSet, Standing, Tally, Verdict};
 use cordial::piece::Piece;
-use cordial::units::Unit;
+use cordial::units::{Checked, Unit, WaterActivity};
+use uom::si::f64::{AmountOfSubstance, Mass, MolarMass, Ratio};
+use uom::si::{mass::gram, molar_mass::gram_per_mole, ratio::ratio};
 
 /// What is checked, in base units.
 #[derive(Debug, Clone, Copy, Default)]
@@ -101,6 +103,34 @@ fn activity(water: f64, solutes: [f64; 5], exp: impl Fn(f64) -> f64) -> f64 {
         pull += x * x * (k1 + k2 * x);
     }
     dilution * exp(-pull)
+}
+
+/// The same in plain numbers and in typed quantities, statement by statement: what do the types cost?
+pub fn plain_activity(one: &Formulation) -> f64 {
+    let moles = one.water / WATER;
+    let (mut dilution, mut pull) = (1.0, 0.0);
+    for (mass, (molar_mass, k1, k2)) in one.solutes.iter().zip(SOLUTES) {
+        let dissolved = mass / molar_mass;
+        let x = dissolved / (dissolved + moles);
+        dilution *= 1.0 - x;
+        pull += x * x * (k1 + k2 * x);
+    }
+    (dilution * (-pull).exp()).clamp(0.0, 1.0)
+}
+
+/// See [`plain_activity`].
+pub fn typed_activity(one: &Formulation) -> WaterActivity {
+    let of = |mass: f64, molar_mass: f64| Mass::new::<gram>(mass) / MolarMass::new::<gram_per_mole>(molar_mass);
+    let whole = Ratio::new::<ratio>(1.0);
+    let moles: AmountOfSubstance = of(one.water, WATER);
+    let (mut dilution, mut pull) = (whole, Ratio::new::<ratio>(0.0));
+    for (mass, (molar_mass, k1, k2)) in one.solutes.iter().zip(SOLUTES) {
+        let dissolved: AmountOfSubstance = of(*mass, molar_mass);
+        let x: Ratio = dissolved / (dissolved + moles);
+        dilution = dilution * (whole - x);
+        pull += x * x * (k1 * whole + k2 * x);
+    }
+    WaterActivity::nearest((dilution * (-pull).exp()).get::<ratio>())
 }
 
 /// How well a yield value carries a cap that fills the headroom; without end where the filling is the denser.

@@ -53,10 +53,10 @@ pub enum PlanError {
     #[error("the plan turns no knob: name at least one")]
     Nothing,
     /// A range that is none.
-    #[error("`{knob:?}` cannot be turned from {least} to {most}: give two finite numbers, the lower one first")]
+    #[error("knob {number} of the plan cannot be turned from {least} to {most}: give two finite numbers, the lower one first")]
     Range {
-        /// The knob.
-        knob: Knob,
+        /// Which knob, counted from one.
+        number: usize,
         /// The least setting given.
         least: f64,
         /// The most.
@@ -92,9 +92,9 @@ impl Plan {
     }
 
     fn of(axes: Vec<(Axis, Spread)>, count: u64) -> Result<Self, PlanError> {
-        for (Axis { knob, least, most }, _) in &axes {
+        for (place, (Axis { least, most, .. }, _)) in axes.iter().enumerate() {
             if !(least.is_finite() && most.is_finite() && least <= most) {
-                return Err(PlanError::Range { knob: *knob, least: *least, most: *most });
+                return Err(PlanError::Range { number: place + 1, least: *least, most: *most });
             }
         }
         if axes.is_empty() { Err(PlanError::Nothing) } else { Ok(Self { axes, count }) }

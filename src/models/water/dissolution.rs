@@ -151,7 +151,11 @@ pub(crate) fn supersaturation_near(
         .map(|split| {
             let mixture = Mixture::new(composition, split, None);
             let case = Case::solve(&mixture, temperature, near.map(WaterBalance::near), |_, _| {});
-            (supersaturated(&mixture, crystal, temperature, case.ln_u.exp()), by_mass(&mixture, crystal, temperature), case.in_range)
+            (
+                supersaturated(&mixture, crystal, temperature, case.ln_u.exp()),
+                by_mass(&mixture, crystal, temperature, case.ln_u),
+                case.in_range,
+            )
         })
         .collect();
     let ratios = cases.iter().map(|(found, ..)| Band::within_factor(*found, UNCERTAIN_BY));
@@ -162,14 +166,17 @@ pub(crate) fn supersaturation_near(
     })
 }
 
-/// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error.
-fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature) -> Band<f64> {
+/// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error. Each is searched
+/// from where the one before was found, the first from where everything is dissolved.
+fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature, mut near: f64) -> Band<f64> {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else {
         return Band::exact(0.0);
     };
-    let over = |factor: f64| {
-        let saturation = Saturation::of(crystal, share.solute, temperature);
-        share.particles / mixture.soluble(share, Saturation { activity: factor * saturation.activity, ..saturation })
+    let saturation = Saturation::of(crystal, share.solute, temperature);
+    let mut over = |factor: f64| {
+        let soluble;
+        (soluble, near) = mixture.soluble(share, Saturation { activity: factor * saturation.activity, ..saturation }, near);
+        share.particles / soluble
     };
     Band { value: over(1.0), low: over(UNCERTAIN_BY), high: over(1.0 / UNCERTAIN_BY) }
 }

@@ -160,8 +160,9 @@ impl<'s> Mixture<'s> {
         rest
     }
 
-    /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it.
-    pub(super) fn soluble(&self, sugar: &Share<'s>, saturation: Saturation) -> f64 {
+    /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it; and
+    /// `ln u` where they do, which is searched near another.
+    pub(super) fn soluble(&self, sugar: &Share<'s>, saturation: Saturation, near: f64) -> (f64, f64) {
         const MORE_THAN_ENOUGH: f64 = 100.0;
         let mut beside = self.clone();
         beside.solutes.retain(|share| share.solute.constituent != sugar.solute.constituent);
@@ -169,8 +170,9 @@ impl<'s> Mixture<'s> {
         let particles = MORE_THAN_ENOUGH * (self.water + self.particles());
         beside.sugars.push((Share { particles, ..*sugar }, saturation));
         let alone = [(1.0, &beside)];
-        let held = settled(&alone, rest(&alone, None));
-        held.first().and_then(|held| held.sugars.last().copied()).unwrap_or(particles)
+        let ln_u = rest(&alone, Some(near));
+        let held = settled(&alone, ln_u);
+        (held.first().and_then(|held| held.sugars.last().copied()).unwrap_or(particles), ln_u)
     }
 
     fn count(&mut self) {
