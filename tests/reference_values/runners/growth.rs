@@ -3,8 +3,10 @@ use crate::expected::Found;
 use cordial::law::allergen::declared;
 use cordial::matter::AllergenSet;
 use cordial::matter::{Allergen, Market};
-use cordial::models::growth::{ORGANISMS, TimeTemperatureControl, Treatment, time_temperature_control, undissociated_sorbic_acid};
-use cordial::units::Checked;
+use cordial::models::growth::{
+    ORGANISMS, TimeTemperatureControl, Treatment, delle_units, mould_beside_ethanol, time_temperature_control, undissociated_sorbic_acid,
+};
+use cordial::units::{BulkDensity, Checked};
 
 pub const RUNNERS: &[(&str, Runner)] = &[
     ("growth-minimum", |row| {
@@ -12,6 +14,8 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         let organism = ORGANISMS.iter().find(|organism| organism.name == name).ok_or_else(|| format!("no organism is called `{name}`"))?;
         number(organism.least_activity().base())
     }),
+    ("mould-beside-ethanol", |row| ratio_of(mould_beside_ethanol(row.get("ethanol")?, row.get("half")?, row.get("most")?))),
+    ("delle-units", |row| number(delle_units(row.get::<BulkDensity>("sugar")?.quantity(), row.get("strength")?))),
     ("undissociated-sorbic-acid", |row| ratio_of(undissociated_sorbic_acid(row.get("ph")?))),
     ("time-temperature-control", |row| {
         let treatment = if row.flag("heated_in_pack")? { Treatment::HeatedAndPacked } else { Treatment::Other };
