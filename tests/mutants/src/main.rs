@@ -66,23 +66,12 @@ fn run(root: &Path, base: &Path, open: &[&Mutant], results: &mut Results) -> Res
 }
 
 /// Gives back those that turned out not to fit beside their originals.
-fn run_switched<'a>(root: &Path, base: &Path, mut mutants: Vec<&'a Mutant>, results: &mut Results) -> Result<Vec<&'a Mutant>> {
+fn run_switched<'a>(root: &Path, base: &Path, mutants: Vec<&'a Mutant>, results: &mut Results) -> Result<Vec<&'a Mutant>> {
     let tree = Tree::copy(root, &base.join("switched"))?;
     let suite = Suite::new(tree.path(), &base.join("build"));
-    let mut suspects: Vec<&Mutant> = Vec::new();
-    loop {
-        let planted = tree.plant(&mutants)?;
-        let blame = planted.blamed(&suite.check()?)?;
-        if blame.is_empty() {
-            break;
-        }
-        println!("{} mutants do not compile, {} must be built alone", blame.unviable.len(), blame.suspect.len());
-        for id in &blame.unviable {
-            results.add(id, Outcome::Unviable, "the compiler", 0.0)?;
-        }
-        suspects.extend(mutants.iter().filter(|mutant| blame.suspect.contains(&mutant.id) && !blame.unviable.contains(&mutant.id)));
-        mutants.retain(|mutant| !blame.unviable.contains(&mutant.id) && !blame.suspect.contains(&mutant.id));
-    }
+    let mut suspects = Vec::new();
+    let mutants = compiling(&tree, &suite, mutants, &mut suspects, results)?;
+    tree.plant(&mutants)?;
     let start = Instant::now();
     let mut tests = suite.build(true)?.ok_or("what passed the check does not build")?;
     tests.baseline()?;
@@ -96,6 +85,41 @@ fn run_switched<'a>(root: &Path, base: &Path, mut mutants: Vec<&'a Mutant>, resu
         }
     }
     Ok(suspects)
+}
+
+/// Those that compile together. Where the compiler does not end, they are halved until the one is found that it chokes on.
+fn compiling<'a>(
+    tree: &Tree,
+    suite: &Suite,
+    mut mutants: Vec<&'a Mutant>,
+    suspects: &mut Vec<&'a Mutant>,
+    results: &mut Results,
+) -> Result<Vec<&'a Mutant>> {
+    loop {
+        let planted = tree.plant(&mutants)?;
+        let Some(errors) = suite.check()? else {
+            if let [choking] = mutants[..] {
+                println!("the compiler does not end with: {}", choking.name);
+                results.add(&choking.id, Outcome::Unviable, "the compiler, which does not end", 0.0)?;
+                return Ok(Vec::new());
+            }
+            println!("the compiler does not end with one of {}", mutants.len());
+            let others = mutants.split_off(mutants.len() / 2);
+            let mut fit = compiling(tree, suite, mutants, suspects, results)?;
+            fit.extend(compiling(tree, suite, others, suspects, results)?);
+            return Ok(fit);
+        };
+        let blame = planted.blamed(&errors)?;
+        if blame.is_empty() {
+            return Ok(mutants);
+        }
+        println!("{} mutants do not compile, {} must be built alone", blame.unviable.len(), blame.suspect.len());
+        for id in &blame.unviable {
+            results.add(id, Outcome::Unviable, "the compiler", 0.0)?;
+        }
+        suspects.extend(mutants.iter().filter(|mutant| blame.suspect.contains(&mutant.id) && !blame.unviable.contains(&mutant.id)));
+        mutants.retain(|mutant| !blame.unviable.contains(&mutant.id) && !blame.suspect.contains(&mutant.id));
+    }
 }
 
 fn run_alone(root: &Path, base: &Path, mutants: &[&Mutant], results: &mut Results) -> Result<()> {
