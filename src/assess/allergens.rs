@@ -4,11 +4,13 @@ use super::{Assessed, Assessment, Quantity, QuantitySet, cap, shell};
 use crate::law::allergen::{self, Ruling};
 use crate::matter::{Allergen, AllergenSet, Exemption, Market};
 use crate::piece::Piece;
+use smallvec::SmallVec;
 
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     let all = assessment.parts().fold(AllergenSet::EMPTY, |all, (_, part)| all.union(part.allergens));
+    let incoming = Incoming::of(piece);
     assessment.to_declare_in.clear();
-    assessment.to_declare_in.extend(piece.markets.iter().filter_map(|market| Some((*market, due_in(piece, all, *market)?))));
+    assessment.to_declare_in.extend(piece.markets.iter().filter_map(|market| Some((*market, due_in(&incoming, all, *market)?))));
     // Where no market's list is held, all there is inside is named.
     let due = assessment.to_declare_in.iter().map(|(_, due)| *due).reduce(AllergenSet::union);
     assessment.to_declare = due.unwrap_or(all);
@@ -26,7 +28,7 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
     };
     // Where nothing can be cleared, it does not matter by what list.
     let recalled =
-        to_declare.then(|_| Assessed::declared(piece.markets.iter().filter(|market| is_recalled(piece, **market)).count() as f64));
+        to_declare.then(|_| Assessed::declared(piece.markets.iter().filter(|market| incoming.is_recalled(**market)).count() as f64));
     whole.put(Quantity::AllergensToDeclare, to_declare);
     whole.put(Quantity::RecalledAllergenLists, recalled);
     whole.put(Quantity::AllergenLists, if held { Assessed::declared(1.0) } else { Assessed::lacking(Quantity::AllergenLists) });
@@ -37,27 +39,47 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment) {
 }
 
 /// What a market wants declared of all that comes in, exempt forms left out where nothing else brings it; none where no list of it is held.
-fn due_in(piece: &Piece, all: AllergenSet, market: Market) -> Option<AllergenSet> {
-    allergen::declared(market).map(|listed| listed.intersection(all).intersection(unexempt(piece, market)))
+fn due_in(incoming: &Incoming, all: AllergenSet, market: Market) -> Option<AllergenSet> {
+    allergen::declared(market).map(|listed| listed.intersection(all).intersection(incoming.unexempt(market)))
 }
 
-/// The allergens that come in, exempt forms left out.
-fn unexempt(piece: &Piece, market: Market) -> AllergenSet {
-    let mut due = AllergenSet::EMPTY;
-    each(piece, |allergens, form| {
-        let kept = allergens.iter().filter(|allergen| !matches!(allergen::ruling(market, *allergen, form), Ruling::Exempt(_)));
-        due = kept.fold(due, |due, allergen| due.union(AllergenSet::of(&[allergen])));
-    });
-    due
+/// The allergens that come in.
+#[derive(Default)]
+struct Incoming {
+    /// Those in a form that no market exempts.
+    plain: AllergenSet,
+    /// Those in a form that a market may exempt.
+    formed: SmallVec<[(Exemption, AllergenSet); 4]>,
 }
 
-/// Whether what is told of a market rests on a list from memory, or on an exemption from memory.
-fn is_recalled(piece: &Piece, market: Market) -> bool {
-    let mut recalled = allergen::lists(market).next().is_some() && allergen::lists(market).all(allergen::AllergenList::is_recalled);
-    each(piece, |allergens, form| {
-        recalled |= allergens.iter().any(|allergen| allergen::ruling(market, allergen, form).is_recalled());
-    });
-    recalled
+impl Incoming {
+    fn of(piece: &Piece) -> Self {
+        let mut incoming = Self::default();
+        each(piece, |allergens, form| match form {
+            None => incoming.plain = incoming.plain.union(allergens),
+            Some(form) => incoming.formed.push((form, allergens)),
+        });
+        incoming
+    }
+
+    fn rulings(&self, market: Market) -> impl Iterator<Item = (Allergen, Ruling)> + '_ {
+        let formed = self.formed.iter().map(|(form, allergens)| (Some(*form), *allergens));
+        std::iter::once((None, self.plain))
+            .chain(formed)
+            .flat_map(move |(form, allergens)| allergens.iter().map(move |allergen| (allergen, allergen::ruling(market, allergen, form))))
+    }
+
+    /// All of them, exempt forms left out.
+    fn unexempt(&self, market: Market) -> AllergenSet {
+        let kept = self.rulings(market).filter(|(_, ruling)| !matches!(ruling, Ruling::Exempt(_)));
+        kept.fold(AllergenSet::EMPTY, |due, (allergen, _)| due.union(AllergenSet::of(&[allergen])))
+    }
+
+    /// Whether what is told of a market rests on a list from memory, or on an exemption from memory.
+    fn is_recalled(&self, market: Market) -> bool {
+        let listed = allergen::lists(market).next().is_some() && allergen::lists(market).all(allergen::AllergenList::is_recalled);
+        listed || self.rulings(market).any(|(_, ruling)| ruling.is_recalled())
+    }
 }
 
 /// Every ingredient's allergens, and the form they come in.

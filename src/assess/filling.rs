@@ -4,9 +4,9 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kin
 use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::{MeasuredBatch, SugarCrystal, WaterBalance, supersaturation_near, water_activity};
+use crate::models::water::{Balanced, MeasuredBatch, SugarCrystal, dissolves_as_known, supersaturation_by_mass, water_activity_alone};
 use crate::piece::{FillingKind, Layer, Piece, Reported};
-use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
+use crate::units::quantity::{kilogram_per_cubic_meter, pascal};
 use crate::units::{Band, Checked, MassFraction, Ph, Temperature, WaterActivity};
 
 /// The temperature of a store that is not described, in degrees Celsius.
@@ -131,8 +131,8 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         let band = predicted.activity.map(Checked::base);
         Some(Assessed::Known(Estimate { band, evidence: Evidence::Corrected, in_range: predicted.in_range }))
     };
-    let balanced = |composition: &Composition| water_activity(composition, layer.crystals, store).ok();
-    let modelled = |composition: Option<&Composition>, balance: Option<&WaterBalance>| match composition {
+    let balanced = |composition: &Composition| water_activity_alone(composition, layer.crystals, store).ok();
+    let modelled = |composition: Option<&Composition>, balance: Option<&Balanced>| match composition {
         None => Assessed::lacking(Quantity::WaterActivity),
         Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
         Some(composition) => corrected(composition).unwrap_or_else(|| {
@@ -161,24 +161,32 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         // A meter alone cannot be trusted beside ethanol.
         (Some(_), lacking) => lacking,
     };
-    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(composition, store, balance.as_ref()));
+    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(part.kind, composition, store, balance.as_ref()));
     part.put(Quantity::WaterActivity, settle(with_ethanol));
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
 }
 
 /// How much more sucrose there is than stays in solution, by mass. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
-fn sucrose_supersaturation(composition: Option<&Composition>, store: Temperature, near: Option<&WaterBalance>) -> Assessed {
+fn sucrose_supersaturation(
+    kind: Option<FillingKind>,
+    composition: Option<&Composition>,
+    store: Temperature,
+    balance: Option<&Balanced>,
+) -> Assessed {
+    // The sugar of these never was in solution, or has set to a glass.
+    if matches!(kind, Some(FillingKind::NutPaste | FillingKind::Crisp)) {
+        return Assessed::Absent;
+    }
     let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
     if composition.of(Constituent::Sucrose) <= 0.0 || composition.of(Constituent::Water) <= 0.0 {
         return Assessed::Absent;
     }
-    match supersaturation_near(composition, SugarCrystal::Sucrose, store, near) {
-        Ok(found) if found.in_range => {
-            Assessed::Known(Estimate::modelled(found.by_mass.map(|supersaturation| supersaturation.get::<ratio>())))
-        }
-        Ok(_) => Assessed::lacking(Quantity::SucroseSupersaturation),
-        Err(_) => Assessed::lacking(Quantity::Composition),
+    let Some(balance) = balance else { return Assessed::lacking(Quantity::Composition) };
+    if !balance.in_range || !dissolves_as_known(composition) {
+        return Assessed::lacking(Quantity::SucroseSupersaturation);
     }
+    supersaturation_by_mass(composition, SugarCrystal::Sucrose, store, balance.near)
+        .map_or(Assessed::lacking(Quantity::Composition), |band| Assessed::Known(Estimate::modelled(band)))
 }
 
 /// The higher of two estimates, at each end of the band.

@@ -66,8 +66,8 @@ impl Gauge {
     pub fn new(rules: &RuleSet, bounds: &Bounds) -> Self {
         let [whole, shell, cap, layer, top_layer] = [const { Vec::new() }; 5];
         let mut gauge = Self { limits: Vec::new(), whole, shell, cap, layer, top_layer, others: Vec::new(), sold: bounds.sold.clone() };
-        for (rule, values) in rules.with_bounds(bounds) {
-            let (card, first) = (rule.card(), gauge.limits.len());
+        for (rule, card, values) in rules.with_bounds(bounds) {
+            let first = gauge.limits.len();
             gauge.limits.extend(card.limits.iter().map(|limit| (card, *limit)));
             if !rule.only_compares() {
                 gauge.others.push((rule, first, SmallVec::from_slice(values)));
@@ -255,9 +255,10 @@ impl Tally {
 
     fn read(&mut self, rule: &dyn Rule, first: usize, assessment: &Assessment, bounds: &[f64], sold: &Sold) {
         self.findings.clear();
-        ruleset::read(rule, assessment, bounds, sold, &mut self.findings);
+        let card = rule.card();
+        ruleset::read(rule, card, assessment, bounds, sold, &mut self.findings);
         self.unknown |= !self.findings.unknown.is_empty();
-        let limits = rule.card().limits;
+        let limits = card.limits;
         let Some(marks) = self.marks.get_mut(first..first + limits.len()) else { return };
         for reading in &self.findings.readings {
             let place = limits.iter().position(|limit| std::ptr::eq(*limit, reading.limit));

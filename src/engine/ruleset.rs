@@ -26,7 +26,8 @@ pub trait Rule: Sync {
 /// A set of rules and the profiles that go with it.
 #[derive(Clone)]
 pub struct RuleSet {
-    rules: Vec<&'static dyn Rule>,
+    /// Each with its card, so that it is asked for once.
+    rules: Vec<(&'static dyn Rule, &'static Card)>,
     profiles: Vec<Profile>,
 }
 
@@ -102,13 +103,13 @@ impl RuleSet {
     /// A set of rules, with the careful profile.
     #[must_use]
     pub fn new(rules: impl IntoIterator<Item = &'static dyn Rule>) -> Self {
-        Self { rules: rules.into_iter().collect(), profiles: vec![Profile::CAREFUL] }
+        Self { rules: rules.into_iter().map(|rule| (rule, rule.card())).collect(), profiles: vec![Profile::CAREFUL] }
     }
 
     /// With one more rule, judged after the others.
     #[must_use]
     pub fn with(mut self, rule: &'static dyn Rule) -> Self {
-        self.rules.push(rule);
+        self.rules.push((rule, rule.card()));
         self
     }
 
@@ -121,7 +122,7 @@ impl RuleSet {
 
     /// What the rules say of themselves, in order.
     pub fn cards(&self) -> impl Iterator<Item = &'static Card> + '_ {
-        self.rules.iter().map(|rule| rule.card())
+        self.rules.iter().map(|(_, card)| *card)
     }
 
     /// The profiles.
@@ -180,26 +181,23 @@ impl RuleSet {
     /// Judges an assessment by some of the rules only.
     pub(crate) fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
         out.clear();
-        for (rule, own) in self.with_bounds(bounds) {
-            if wanted(rule.card()) {
-                read(rule, assessment, own, &bounds.sold, out);
+        for (rule, card, own) in self.with_bounds(bounds) {
+            if wanted(card) {
+                read(rule, card, assessment, own, &bounds.sold, out);
             }
         }
     }
 
-    /// Each rule of the markets where the piece is sold, with the values of its limits.
-    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'static dyn Rule, &'a [f64])> {
+    /// Each rule of the markets where the piece is sold, with its card and the values of its limits.
+    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'static dyn Rule, &'static Card, &'a [f64])> {
         let mut rest = bounds.values.as_slice();
-        let with_bounds = self.rules.iter().map(move |rule| {
-            let (own, later) = rest.split_at_checked(rule.card().limits.len()).unwrap_or((&[], &[]));
+        let with_bounds = self.rules.iter().map(move |(rule, card)| {
+            let (own, later) = rest.split_at_checked(card.limits.len()).unwrap_or((&[], &[]));
             rest = later;
-            (*rule, own)
+            (*rule, *card, own)
         });
-        let sold_there = |rule: &dyn Rule| {
-            let markets = rule.card().markets;
-            markets.is_empty() || markets.iter().any(|market| bounds.sold.markets.contains(market))
-        };
-        with_bounds.filter(move |(rule, _)| sold_there(*rule))
+        with_bounds
+            .filter(move |(_, card, _)| card.markets.is_empty() || card.markets.iter().any(|market| bounds.sold.markets.contains(market)))
     }
 
     fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
@@ -237,14 +235,13 @@ fn sold(piece: &Piece) -> Sold {
         ..Sold::default()
     };
     for (id, row) in piece.law.iter().filter(|(_, row)| here(row) && claimed(row)) {
-        sold.rows.get_mut(row.topic() as usize).into_iter().for_each(|rows| rows.push(id));
+        sold.rows.get_mut(row.topic() as usize).into_iter().for_each(|rows| rows.push((row.market, id)));
     }
     sold
 }
 
 /// Lets a rule read every part it applies to.
-pub(super) fn read(rule: &dyn Rule, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
-    let card = rule.card();
+pub(super) fn read(rule: &dyn Rule, card: &'static Card, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
     let mut look = |part, at: &PartAssessment| {
         if card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)) {
             rule.read(&Look { assessment, part, at, sold, card, bounds }, out);

@@ -146,7 +146,12 @@ impl AdditiveSet {
 
     /// Each of them.
     pub fn iter(self) -> impl Iterator<Item = Additive> {
-        Additive::ALL.iter().copied().filter(move |additive| self.holds(*additive))
+        let mut rest = self.0;
+        std::iter::from_fn(move || {
+            let first = Additive::ALL.get(rest.trailing_zeros() as usize)?;
+            rest &= rest - 1;
+            Some(*first)
+        })
     }
 }
 
@@ -158,29 +163,35 @@ impl FromIterator<Additive> for AdditiveSet {
 
 /// How much of each additive a part holds, as mass fractions.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AdditiveAmounts([f64; Additive::ALL.len()]);
+pub struct AdditiveAmounts {
+    amounts: [f64; Additive::ALL.len()],
+    /// Those of which there is some.
+    present: AdditiveSet,
+}
 
 impl AdditiveAmounts {
     /// None of any.
-    pub const NONE: Self = Self([0.0; Additive::ALL.len()]);
+    pub const NONE: Self = Self { amounts: [0.0; Additive::ALL.len()], present: AdditiveSet(0) };
 
     /// Adds a mass fraction of one.
     pub fn add(&mut self, additive: Additive, fraction: f64) {
-        if let Some(amount) = self.0.get_mut(additive as usize) {
+        if let Some(amount) = self.amounts.get_mut(additive as usize).filter(|_| fraction > 0.0) {
             *amount += fraction;
+            self.present = self.present.with(additive);
         }
     }
 
     /// The sum of a set, as it is or as the free acid.
     #[must_use]
     pub fn sum(&self, set: AdditiveSet, as_acid: bool) -> f64 {
-        let held = Additive::ALL.iter().zip(&self.0).filter(|(additive, _)| set.holds(**additive));
-        held.map(|(additive, amount)| amount * if as_acid { additive.as_acid() } else { 1.0 }).sum()
+        let amount = |additive: Additive| self.amounts.get(additive as usize).copied().unwrap_or_default();
+        let present = set.intersection(self.present).iter();
+        present.map(|additive| amount(additive) * if as_acid { additive.as_acid() } else { 1.0 }).sum()
     }
 
     /// Those of which there is some.
     #[must_use]
-    pub fn present(&self) -> AdditiveSet {
-        Additive::ALL.iter().zip(&self.0).filter(|(_, amount)| **amount > 0.0).map(|(additive, _)| *additive).collect()
+    pub const fn present(&self) -> AdditiveSet {
+        self.present
     }
 }

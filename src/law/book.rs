@@ -9,6 +9,12 @@ use std::sync::LazyLock;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct RowId(u16);
 
+impl RowId {
+    pub(crate) fn place(self) -> usize {
+        usize::from(self.0)
+    }
+}
+
 /// Rows of law. Cloning it copies no row.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Book(Option<Arc<[Row]>>);
@@ -47,7 +53,7 @@ impl Book {
     /// The row at a place.
     #[must_use]
     pub fn row(&self, id: RowId) -> Option<&Row> {
-        self.rows().get(usize::from(id.0))
+        self.rows().get(id.place())
     }
 }
 

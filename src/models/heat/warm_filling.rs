@@ -80,7 +80,7 @@ pub fn poured(filling: Charge<'_>, shell: Charge<'_>) -> Mixed {
     let meets = |gives: f64, takes: f64, melting: f64| {
         let unmelting = (takes * cold + gives * warm) / (takes + gives);
         // Solid fat never rises with temperature, so the balance never falls.
-        increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-12, |t| {
+        increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-6, |t| {
             let (solid, rise) = solid(t);
             let (melts, by_degree) = if solid < crystals { (crystals - solid, -rise) } else { (0.0, 0.0) };
             let latent = melting * fat;

@@ -19,8 +19,6 @@ pub struct WaterBalance {
     /// an unknown amount.
     pub in_range: bool,
     holdings: [Holding; Constituent::COUNT],
-    /// `ln u` of the first case.
-    ln_u: f64,
 }
 
 /// What becomes of one constituent in the balance; mass fractions of the whole.
@@ -53,11 +51,6 @@ impl WaterBalance {
     /// is, unless there is more than anything can hold.
     pub fn holdings(&self) -> impl Iterator<Item = (Constituent, Holding)> + '_ {
         Constituent::ALL.iter().copied().zip(self.holdings).filter(|(_, holding)| *holding != Holding::default())
-    }
-
-    /// Where the same composition is looked for in another state.
-    pub(super) fn near(&self) -> f64 {
-        self.ln_u
     }
 
     /// Water in insoluble solids, of the whole.
@@ -150,39 +143,69 @@ pub fn water_activity(
     balanced(composition, temperature, |split| Mixture::new(composition, split, crystals_at(crystals, temperature)))
 }
 
+/// The same without what becomes of each constituent.
+pub(crate) fn water_activity_alone(
+    composition: &Composition,
+    crystals: Option<Crystals>,
+    temperature: Temperature,
+) -> Result<Balanced, WaterBalanceError> {
+    let mixture_of = |split: &Split| Mixture::new(composition, split, crystals_at(crystals, temperature));
+    solved(composition, temperature, mixture_of, |_, _, _| {})
+}
+
+/// A water activity, whether it is in range, and where another state of the same composition is looked for.
+#[derive(Clone, Copy)]
+pub(crate) struct Balanced {
+    pub(crate) activity: Band<WaterActivity>,
+    pub(crate) in_range: bool,
+    pub(crate) near: f64,
+}
+
 fn balanced<'s>(
     composition: &Composition,
     temperature: Temperature,
     mixture_of: impl Fn(&Split) -> Mixture<'s>,
 ) -> Result<WaterBalance, WaterBalanceError> {
+    let mut holdings = [Holding::default(); Constituent::COUNT];
+    let Balanced { activity, in_range, .. } = solved(composition, temperature, mixture_of, |constituent, found, weight| {
+        if let Some(mean) = holdings.get_mut(constituent.index()) {
+            mean.add(&found, weight);
+        }
+    })?;
+    Ok(WaterBalance { activity, in_range, holdings })
+}
+
+/// Solves the balance of each case and shows what becomes of each constituent, with the weight of the case.
+fn solved<'s>(
+    composition: &Composition,
+    temperature: Temperature,
+    mixture_of: impl Fn(&Split) -> Mixture<'s>,
+    mut show: impl FnMut(Constituent, Holding, f64),
+) -> Result<Balanced, WaterBalanceError> {
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
     }
     let splits = splits(composition)?;
-    let mut holdings = [Holding::default(); Constituent::COUNT];
+    let weight = 1.0 / splits.len() as f64;
     let mut cases: SmallVec<[Case; 4]> = SmallVec::new();
     for split in &splits {
         let mixture = mixture_of(split);
-        let case = Case::solve(&mixture, temperature, cases.last().map(|case: &Case| case.ln_u), |constituent, found| {
-            if let Some(mean) = holdings.get_mut(constituent.index()) {
-                mean.add(&found, 1.0 / splits.len() as f64);
-            }
-        });
+        let similar = cases.last().map(|case: &Case| case.ln_u);
+        let case = Case::solve(&mixture, temperature, similar, |constituent, found| show(constituent, found, weight));
         // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
         let dry = || mixture.without(SALTS).held((-DRIEST.ln()).ln()).water > mixture.water;
         let in_range = case.in_range || case.only_salty && case.activity.value < DRIEST && dry();
         cases.push(Case { in_range, ..case });
     }
     let activity = spanning(cases.iter().map(|case| case.activity));
-    Ok(WaterBalance {
+    Ok(Balanced {
         activity: Band {
             value: WaterActivity::from_base(activity.value)?,
             low: WaterActivity::from_base(activity.low)?,
             high: WaterActivity::from_base(activity.high)?,
         },
         in_range: cases.iter().all(|case| case.in_range),
-        holdings,
-        ln_u: cases.first().map_or(0.0, |case| case.ln_u),
+        near: cases.first().map_or(0.0, |case| case.ln_u),
     })
 }
 

@@ -1,7 +1,7 @@
 //! Sugars that crystallise: when a mixture is saturated with one of them.
 
 use super::{
-    Solute, WaterBalance, WaterBalanceError,
+    Solute, WaterBalanceError,
     balance::{Case, spanning, splits},
     glucose_solubility, lactose_solubility,
     mixture::Mixture,
@@ -89,8 +89,8 @@ pub struct Supersaturation {
 /// among all dissolved particles, and `a_s0` the sugar's activity in a solution in water alone that has the water activity `a`
 /// (Gibbs-Duhem: `d ln a_s0 = -w d ln a`, `w` the moles of water a mole holds). For the isotherm of [`Solute`] that is
 /// `ln a_s0 = ln x + 2 K1 (x - x²/2) + 3 K2 (x²/2 - x³/3) + 4 K3 (x³/3 - x⁴/4)`, but for a constant. A crystal with a mole of water
-/// compares `a_s a` instead of `a_s`. By mass: what there is over what the [balance](super::water_activity) leaves in solution of more than enough,
-/// the ends of the band where `S` would be off by its error.
+/// compares `a_s a` instead of `a_s`. By mass: what there is over what makes `S` 1 in the same water beside everything else; its band is that of
+/// `S` to the power by which the one follows the other there.
 ///
 /// # Units
 /// Dimensionless.
@@ -134,23 +134,13 @@ pub fn supersaturation(
     crystal: SugarCrystal,
     temperature: Temperature,
 ) -> Result<Supersaturation, WaterBalanceError> {
-    supersaturation_near(composition, crystal, temperature, None)
-}
-
-/// The same, searched from a water activity that is near.
-pub(crate) fn supersaturation_near(
-    composition: &Composition,
-    crystal: SugarCrystal,
-    temperature: Temperature,
-    near: Option<&WaterBalance>,
-) -> Result<Supersaturation, WaterBalanceError> {
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
     }
     let cases: SmallVec<[(f64, Band<f64>, bool); 4]> = (splits(composition)?.iter())
         .map(|split| {
             let mixture = Mixture::new(composition, split, None);
-            let case = Case::solve(&mixture, temperature, near.map(WaterBalance::near), |_, _| {});
+            let case = Case::solve(&mixture, temperature, None, |_, _| {});
             (
                 supersaturated(&mixture, crystal, temperature, case.ln_u.exp()),
                 by_mass(&mixture, crystal, temperature, case.ln_u),
@@ -162,23 +152,40 @@ pub(crate) fn supersaturation_near(
     Ok(Supersaturation {
         ratio: spanning(ratios).map(Ratio::new::<ratio>),
         by_mass: spanning(cases.iter().map(|(_, by_mass, _)| *by_mass)).map(Ratio::new::<ratio>),
-        in_range: composition.spirit_strength() <= 0.05 && cases.iter().all(|(.., in_range)| *in_range),
+        in_range: dissolves_as_known(composition) && cases.iter().all(|(.., in_range)| *in_range),
     })
 }
 
-/// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error. Each is searched
-/// from where the one before was found, the first from where everything is dissolved.
-fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature, mut near: f64) -> Band<f64> {
+/// The same by mass alone, searched near the `ln u` of a balance of the same composition.
+///
+/// # Errors
+/// As [`supersaturation`].
+pub(crate) fn supersaturation_by_mass(
+    composition: &Composition,
+    crystal: SugarCrystal,
+    temperature: Temperature,
+    near: f64,
+) -> Result<Band<f64>, WaterBalanceError> {
+    let mut bands: SmallVec<[Band<f64>; 4]> = SmallVec::new();
+    for split in &splits(composition)? {
+        bands.push(by_mass(&Mixture::new(composition, split, None), crystal, temperature, near));
+    }
+    Ok(spanning(bands.iter().copied()))
+}
+
+/// Whether a composition lies where the solubility of sugars is known, if its water activity is in range.
+pub(crate) fn dissolves_as_known(composition: &Composition) -> bool {
+    composition.spirit_strength() <= 0.05
+}
+
+/// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error, to first order in
+/// the logarithms. Searched near a `ln u`.
+fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature, near: f64) -> Band<f64> {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else {
         return Band::exact(0.0);
     };
-    let saturation = Saturation::of(crystal, share.solute, temperature);
-    let mut over = |factor: f64| {
-        let soluble;
-        (soluble, near) = mixture.soluble(share, Saturation { activity: factor * saturation.activity, ..saturation }, near);
-        share.particles / soluble
-    };
-    Band { value: over(1.0), low: over(UNCERTAIN_BY), high: over(1.0 / UNCERTAIN_BY) }
+    let (soluble, power) = mixture.soluble(share, Saturation::of(crystal, share.solute, temperature), near);
+    Band::within_factor(share.particles / soluble, UNCERTAIN_BY.powf(power))
 }
 
 /// The supersaturation of a mixture at rest at `u = -ln a` with everything dissolved.

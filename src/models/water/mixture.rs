@@ -18,7 +18,7 @@ pub(super) struct Mixture<'s> {
     /// What always dissolves.
     pub(super) solutes: SmallVec<[Share<'s>; Solute::ALL.len()]>,
     /// What may lie beside its crystals.
-    pub(super) sugars: PerSugar<(Share<'s>, Saturation)>,
+    pub(super) sugars: SmallVec<[(Share<'s>, Saturation); CRYSTALLISING]>,
     /// Insoluble solids with their place in [`Sorbent::ALL`].
     pub(super) sorbents: SmallVec<[(f64, usize, &'s Sorbent); Sorbent::ALL.len()]>,
     /// An insoluble solid with an isotherm of its own.
@@ -31,7 +31,11 @@ pub(super) struct Mixture<'s> {
     exact: bool,
 }
 
-pub(super) type PerSugar<T> = SmallVec<[T; 2]>;
+/// Sucrose and lactose.
+const CRYSTALLISING: usize = 2;
+
+/// One each for the sugars that may crystallise, in order; nothing after the last there is.
+type PerSugar<T> = [T; CRYSTALLISING];
 
 /// What the sugars of unknown kind of a composition are counted as; mass fractions of the whole.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -74,6 +78,7 @@ pub(super) struct Held {
 }
 
 /// A sugar that may crystallise, at one activity.
+#[derive(Clone, Copy, Default)]
 struct Sugar {
     /// Particles if all of it dissolves.
     particles: f64,
@@ -161,18 +166,28 @@ impl<'s> Mixture<'s> {
     }
 
     /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it; and
-    /// `ln u` where they do, which is searched near another.
+    /// by what power of its activity at saturation they grow. Searched near another `ln u`; everything is taken as dissolved.
     pub(super) fn soluble(&self, sugar: &Share<'s>, saturation: Saturation, near: f64) -> (f64, f64) {
-        const MORE_THAN_ENOUGH: f64 = 100.0;
-        let mut beside = self.clone();
-        beside.solutes.retain(|share| share.solute.constituent != sugar.solute.constituent);
-        beside.count();
-        let particles = MORE_THAN_ENOUGH * (self.water + self.particles());
-        beside.sugars.push((Share { particles, ..*sugar }, saturation));
-        let alone = [(1.0, &beside)];
-        let ln_u = rest(&alone, Some(near));
-        let held = settled(&alone, ln_u);
-        (held.first().and_then(|held| held.sugars.last().copied()).unwrap_or(particles), ln_u)
+        let others = self.particles() - sugar.particles;
+        // Where it was last looked: how many particles there would be, how they grow, and the slope of what is to be zero.
+        let (mut last, mut particles, mut rise, mut slope) = (near, 0.0, 0.0, 1.0);
+        let mut all = Reader::of(self);
+        let found = increasing_root(DILUTE, DRY, near, NEARLY, |ln_u| {
+            let (u, place) = (ln_u.exp(), self.place_of(ln_u));
+            let Sugar { ceiling, held, .. } = self.sugar(sugar, saturation, place, u);
+            let Held { water, slope: fall, .. } = all.held(place, u);
+            // The water that the others leave: it rises strictly, and what is left of the sugar holds all of it.
+            let (left, more) = (self.water - water + sugar.particles * held.0, sugar.particles * held.1 - fall);
+            if left <= 0.0 {
+                // The others alone hold more than there is: on to where they leave a little.
+                return (left / self.water - 0.05, more / self.water);
+            }
+            (last, particles, rise) = (ln_u, left / held.0, more / left - held.1 / held.0);
+            // It rises strictly too: the drier, the more there would be of the sugar, and the less may be dissolved.
+            slope = rise * others / (particles + others) - ceiling.1 / ceiling.0;
+            ((particles / (particles + others) / ceiling.0).ln(), slope)
+        });
+        (particles * (rise * (found - last)).exp(), rise / slope)
     }
 
     fn count(&mut self) {
@@ -202,10 +217,7 @@ impl<'s> Mixture<'s> {
 
     /// What is held at `ln u`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
     pub(super) fn held(&self, ln_u: f64) -> Held {
-        match self.place_of(ln_u) {
-            Some(place) => self.held_at(place, &self.steady_in(place.cell), ln_u),
-            None => self.held_exactly(ln_u),
-        }
+        Reader::of(self).held(self.place_of(ln_u), ln_u.exp())
     }
 
     /// The place in the table to read at, if it is to be read.
@@ -213,23 +225,30 @@ impl<'s> Mixture<'s> {
         if self.exact { None } else { Place::of(ln_u) }
     }
 
-    /// The same by the exact inverse of every isotherm.
-    fn held_exactly(&self, ln_u: f64) -> Held {
-        let u = ln_u.exp();
+    /// What insoluble solids and all that always dissolves hold, by the exact inverse of every isotherm.
+    fn steady_at(&self, u: f64) -> (f64, f64) {
         let odds = 1.0 / u.exp_m1();
         let ideal = (self.ideal() * odds, -self.ideal() * odds * (1.0 + odds));
         let steady = self.solutes.iter().fold(ideal, |(water, slope), share| {
             let held = share.solute.held_at(share.solute.fraction_at(u));
             (water + share.particles * held.0, slope + share.particles * held.1)
         });
-        let in_log = |(value, slope): (f64, f64)| (value, u * slope);
         let sorbed = self.sorbents.iter().map(|(mass, _, sorbent)| sorbed(*mass, sorbent, u)).fold((0.0, 0.0), plus);
-        let sugars = self.sugars.iter().map(|(share, saturation)| {
-            let x = share.solute.fraction_at(u);
-            let (ceiling, held) = (saturation.ceiling(share.solute, u, x), share.solute.held_at(x));
-            Sugar { particles: share.particles, ceiling: in_log(ceiling), held: in_log(held) }
+        plus((steady.0, u * steady.1), sorbed)
+    }
+
+    /// What a sugar that may crystallise does at `u`, which has this place in the table.
+    fn sugar(&self, share: &Share<'s>, saturation: Saturation, place: Option<Place>, u: f64) -> Sugar {
+        let read = place.and_then(|Place { cell, along }| {
+            let (ceiling, held) = (cell.ceilings.get(saturation.crystal as usize)?, cell.solutes.get(share.place)?);
+            Some((over(u, saturation.activity, ceiling.at(along)), over(u, 1.0, held.at(along))))
         });
-        self.together(plus(in_log(steady), sorbed), &sugars.collect::<PerSugar<_>>(), u)
+        let (ceiling, held) = read.unwrap_or_else(|| {
+            let x = share.solute.fraction_at(u);
+            let in_log = |(value, slope): (f64, f64)| (value, u * slope);
+            (in_log(saturation.ceiling(share.solute, u, x)), in_log(share.solute.held_at(x)))
+        });
+        Sugar { particles: share.particles, ceiling, held }
     }
 
     /// What insoluble solids and all that always dissolves hold, over a cell.
@@ -249,39 +268,59 @@ impl<'s> Mixture<'s> {
         steady
     }
 
-    /// What is held at a place of the table.
-    fn held_at(&self, Place { cell, along }: Place, steady: &Curve, ln_u: f64) -> Held {
-        let u = ln_u.exp();
-        // The table has every function times `u`.
-        let over_u = |factor: f64, curve: &Curve| {
-            let (value, slope) = curve.at(along);
-            (factor * value / u, factor * (slope - value) / u)
-        };
-        let sugars = self.sugars.iter().filter_map(|(share, saturation)| {
-            let (ceiling, held) = (cell.ceilings.get(saturation.crystal as usize)?, cell.solutes.get(share.place)?);
-            Some(Sugar { particles: share.particles, ceiling: over_u(saturation.activity, ceiling), held: over_u(1.0, held) })
-        });
-        self.together(over_u(1.0, steady), &sugars.collect::<PerSugar<_>>(), u)
-    }
-
     /// What all that does not crystallise holds, what sugars do beside it, and what a solid of its own isotherm does.
-    fn together(&self, steady: (f64, f64), sugars: &[Sugar], u: f64) -> Held {
+    fn together(&self, steady: (f64, f64), place: Option<Place>, u: f64) -> Held {
         let (water, slope) = self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, u)).fold(steady, plus);
-        let (particles, particles_slope) = dissolved_particles(sugars, self.steady);
-        let mut held = Held { water, slope, sugars: SmallVec::new() };
-        for sugar in sugars {
+        let mut held = Held { water, slope, sugars: PerSugar::default() };
+        if self.sugars.is_empty() {
+            return held;
+        }
+        let mut sugars = PerSugar::<Sugar>::default();
+        for (sugar, (share, saturation)) in sugars.iter_mut().zip(&self.sugars) {
+            *sugar = self.sugar(share, *saturation, place, u);
+        }
+        let (particles, particles_slope) = dissolved_particles(&sugars, self.steady);
+        for (sugar, dissolved) in sugars.iter().zip(&mut held.sugars) {
             let (ceiling, ceiling_slope) = sugar.ceiling;
-            let (dissolved, slope) = if sugar.particles > ceiling * particles {
+            let slope;
+            (*dissolved, slope) = if sugar.particles > ceiling * particles {
                 (ceiling * particles, ceiling_slope * particles + ceiling * particles_slope)
             } else {
                 (sugar.particles, 0.0)
             };
-            held.water += dissolved * sugar.held.0;
-            held.slope += slope * sugar.held.0 + dissolved * sugar.held.1;
-            held.sugars.push(dissolved);
+            held.water += *dissolved * sugar.held.0;
+            held.slope += slope * sugar.held.0 + *dissolved * sugar.held.1;
         }
         held
     }
+}
+
+/// Reads what a mixture holds at one place after another; what does not crystallise is kept for the cell of the last.
+struct Reader<'a, 's> {
+    mixture: &'a Mixture<'s>,
+    cell: Option<&'static Cell>,
+    steady: Curve,
+}
+
+impl<'a, 's> Reader<'a, 's> {
+    fn of(mixture: &'a Mixture<'s>) -> Self {
+        Self { mixture, cell: None, steady: Curve::default() }
+    }
+
+    /// What is held at `u`, which has this place in the table.
+    fn held(&mut self, place: Option<Place>, u: f64) -> Held {
+        let Some(Place { cell, along }) = place else { return self.mixture.together(self.mixture.steady_at(u), None, u) };
+        if !self.cell.is_some_and(|kept| std::ptr::eq(kept, cell)) {
+            self.cell = Some(cell);
+            self.steady = self.mixture.steady_in(cell);
+        }
+        self.mixture.together(over(u, 1.0, self.steady.at(along)), place, u)
+    }
+}
+
+/// What is read from the table, which has every function times `u`, with its slope in `ln u`.
+fn over(u: f64, factor: f64, (value, slope): (f64, f64)) -> (f64, f64) {
+    (factor * value / u, factor * (slope - value) / u)
 }
 
 /// Water in a mass of solids, and its slope in `ln u`.
@@ -338,54 +377,69 @@ fn water_of(neighbours: &Neighbours<'_, '_>) -> f64 {
     neighbours.iter().map(|(mass, mixture)| mass * mixture.water).sum()
 }
 
-/// Newton steps in `ln u` end below this.
+/// `ln u` where all that dissolves is ideal, and where the last traces are held.
+const DILUTE: f64 = -39.0;
+const DRY: f64 = 4.0;
+
+/// Where a root in `ln u` need not be exact, Newton steps end below this: what is left after one is of the order of its square.
+const NEARLY: f64 = 1e-4;
+
+/// The same where the balance is to come out exact but for rounding.
+const ALMOST: f64 = 1e-6;
+
+/// How near a step of the balance is told from the sides, in `ln u`.
 const TOLERANCE: f64 = 1e-12;
 
 /// `ln u`, with `u = -ln a`, at which mixtures that share their water come to rest: together they hold all of it. Hardly above `u` of zero
 /// where there is more than they can hold. Sought first near the root of a similar balance, where one is known.
 pub(super) fn rest(neighbours: &Neighbours<'_, '_>, similar: Option<f64>) -> f64 {
-    // What does not crystallise, in the cell where Newton's method is at work.
-    let mut cell: Option<&'static Cell> = None;
-    let mut steady: SmallVec<[Curve; 4]> = SmallVec::new();
+    let exact = neighbours.iter().any(|(_, mixture)| mixture.exact);
+    let mut readers: SmallVec<[(f64, Reader<'_, '_>); 2]> = SmallVec::new();
+    for (mass, mixture) in neighbours {
+        readers.push((*mass, Reader::of(mixture)));
+    }
     root(neighbours, similar, |ln_u| {
-        let exact = neighbours.iter().any(|(_, mixture)| mixture.exact);
-        let Some(place) = Place::of(ln_u).filter(|_| !exact) else { return exactly(neighbours, ln_u) };
-        if !cell.is_some_and(|cell| std::ptr::eq(cell, place.cell)) {
-            cell = Some(place.cell);
-            steady.clear();
-            steady.extend(neighbours.iter().map(|(_, mixture)| mixture.steady_in(place.cell)));
-        }
-        sum(neighbours.iter().zip(&steady).map(|((mass, mixture), steady)| (*mass, mixture.held_at(place, steady, ln_u))))
+        let (u, place) = (ln_u.exp(), Place::of(ln_u).filter(|_| !exact));
+        readers.iter_mut().fold((0.0, 0.0), |(water, slope), (mass, reader)| {
+            let held = reader.held(place, u);
+            (water + *mass * held.water, slope + *mass * held.slope)
+        })
     })
-}
-
-/// The same by the exact inverse of every isotherm.
-fn exactly(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> (f64, f64) {
-    sum(neighbours.iter().map(|(mass, mixture)| (*mass, mixture.held_exactly(ln_u))))
-}
-
-/// Water held together, and its slope.
-fn sum(held: impl Iterator<Item = (f64, Held)>) -> (f64, f64) {
-    held.fold((0.0, 0.0), |(water, slope), (mass, held)| (water + mass * held.water, slope + mass * held.slope))
 }
 
 /// Where as much is held as there is.
 fn root(neighbours: &Neighbours<'_, '_>, similar: Option<f64>, mut held: impl FnMut(f64) -> (f64, f64)) -> f64 {
-    // `ln u` from where all that dissolves is ideal to where the last traces are held.
-    const DILUTE: f64 = -39.0;
-    const DRY: f64 = 4.0;
     let water = water_of(neighbours);
     let particles = neighbours.iter().map(|(mass, mixture)| mass * mixture.particles()).sum::<f64>();
     let swollen = neighbours.iter().map(|(mass, mixture)| mass * mixture.swollen()).sum::<f64>();
     if particles * (-DILUTE).exp() + swollen <= water {
         return DILUTE;
     }
+    // A sugar all but alone with its crystals makes a step, which has to be found; elsewhere a step of Newton's method is the last sooner.
+    let stiff = neighbours.iter().any(|(_, mixture)| !mixture.sugars.is_empty() && mixture.steady < 1e-3 * mixture.water);
     // In `ln u` the balance of a dilute solution is a straight line.
-    increasing_root(DILUTE, DRY, similar.unwrap_or_else(|| (particles / water).ln_1p().ln()), TOLERANCE, |ln_u| {
+    increasing_root(DILUTE, DRY, similar.unwrap_or_else(|| guess(neighbours, water)), if stiff { TOLERANCE } else { ALMOST }, |ln_u| {
         let (held, slope) = held(ln_u);
         // Logarithm of the water over what is held: it rises strictly.
         ((water / held).ln(), -slope / held)
     })
+}
+
+/// `ln u` of a solution in all this water by the first constants alone, with no more of a sugar than usually dissolves.
+fn guess(neighbours: &Neighbours<'_, '_>, water: f64) -> f64 {
+    const SATURATED: f64 = 0.11;
+    let (mut particles, mut attached) = (0.0, 0.0);
+    for (mass, mixture) in neighbours {
+        particles += mass * mixture.ideal();
+        let sugars = mixture.sugars.iter().map(|(share, _)| (share, share.particles.min(SATURATED * mixture.water)));
+        for (share, dissolved) in mixture.solutes.iter().map(|share| (share, share.particles)).chain(sugars) {
+            particles += mass * dissolved;
+            attached += mass * dissolved * share.solute.constants[0];
+        }
+    }
+    let x = particles / (particles + water);
+    let bound = if particles > 0.0 { attached / particles * x * x } else { 0.0 };
+    ((particles / water).ln_1p() + bound.max(0.0)).ln()
 }
 
 /// What each holds at rest, all their water together.
@@ -396,7 +450,7 @@ pub(super) fn settled(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[H
     let at = |ln_u: f64| neighbours.iter().map(move |(_, mixture)| mixture.held(ln_u)).collect::<SmallVec<[Held; 4]>>();
     let sum = |held: &[Held]| neighbours.iter().zip(held).map(|((mass, _), held)| mass * held.water).sum::<f64>();
     let (water, exact) = (water_of(neighbours), at(ln_u));
-    if (sum(&exact) - water).abs() <= 1e-12 * water {
+    if (sum(&exact) - water).abs() <= 1e-9 * water {
         return exact;
     }
     let (dry, wet) = (at(ln_u + 2.0 * TOLERANCE), at(ln_u - 2.0 * TOLERANCE));
@@ -408,7 +462,10 @@ pub(super) fn settled(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[H
         .map(|(dry, wet)| Held {
             water: between(dry.water, wet.water),
             slope: dry.slope,
-            sugars: dry.sugars.iter().zip(&wet.sugars).map(|(dry, wet)| between(*dry, *wet)).collect(),
+            sugars: std::array::from_fn(|sugar| match (dry.sugars.get(sugar), wet.sugars.get(sugar)) {
+                (Some(dry), Some(wet)) => between(*dry, *wet),
+                _ => 0.0,
+            }),
         })
         .collect()
 }

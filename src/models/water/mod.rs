@@ -20,10 +20,11 @@ mod sorbent;
 mod table;
 mod uncertainty;
 
+pub(crate) use balance::{Balanced, water_activity_alone};
 pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity, water_activity_by};
 pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
-pub(crate) use dissolution::supersaturation_near;
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
+pub(crate) use dissolution::{dissolves_as_known, supersaturation_by_mass};
 pub use isotherms::Isotherms;
 pub use measured_batch::{MeasuredBatch, MeasuredBatchError, Offset, Prediction};
 pub use minor::minor_osmoles;

@@ -28,13 +28,13 @@ crate::rule! {
         for market in &look.sold.markets {
             let mut named = AdditiveSet::default();
             for row in look.rows(Topic::Additives, *market) {
-                let of_kind = row.1.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.1.kinds.contains(&kind));
-                if !of_kind || !row.1.categories.contains(&category) {
+                // What is not in it is not held against anything.
+                if row.1.additives.intersection(perhaps).is_empty() {
                     continue;
                 }
-                named = named.union(row.1.additives);
-                // What is not in it is not held against anything.
-                if !row.1.additives.intersection(perhaps).is_empty() {
+                let of_kind = row.1.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.1.kinds.contains(&kind));
+                if of_kind && row.1.categories.contains(&category) {
+                    named = named.union(row.1.additives);
                     look.hold(&ADDITIVES, row, look.additives(row.1), out);
                 }
             }
