@@ -132,7 +132,11 @@ fn run_alone(root: &Path, base: &Path, mutants: &[&Mutant], results: &mut Result
         tree.replace(mutant)?;
         // The unit tests first; all others only where these notice nothing.
         let mut verdict = (Outcome::Unviable, "the compiler".to_owned());
+        let chokes = mutant.may_choke && suite.check()?.is_none();
         for everything in [false, true] {
+            if chokes {
+                break;
+            }
             let Some(mut tests) = suite.build(everything)? else { break };
             tests.keep_pace_of(&plain);
             verdict = tests.run(&mutant.module(), 0)?;

@@ -43,6 +43,9 @@ pub struct Mutant {
     /// Whether it can stand beside the original in one build.
     #[serde(skip)]
     pub can_be_switched: bool,
+    /// Whether the compiler may not end with it.
+    #[serde(skip)]
+    pub may_choke: bool,
 }
 
 impl Mutant {
@@ -69,7 +72,10 @@ pub fn listed(list: &Path) -> Result<Vec<Mutant>> {
             files.insert(mutant.file.clone(), bodies(&fs::read_to_string(root.join(&mutant.file))?)?);
         }
         let opaque = mutant.function.as_ref().is_none_or(|function| function.return_type.contains("impl "));
-        mutant.can_be_switched = !opaque && innermost(&files[&mutant.file], mutant.span).is_some_and(|body| !body.constant);
+        // The compiler looks for what is meant among all units there are, and may not come back.
+        mutant.may_choke = mutant.name.contains("::from(Default::default())");
+        mutant.can_be_switched =
+            !opaque && !mutant.may_choke && innermost(&files[&mutant.file], mutant.span).is_some_and(|body| !body.constant);
     }
     mutants.sort_by_key(|mutant| hash(&mutant.id));
     Ok(mutants)

@@ -26,8 +26,9 @@ const TARGETS: [(&str, &str); 11] = [
 /// A test that takes longer than this many times what it takes unmutated hangs.
 const PATIENCE: f64 = 6.0;
 const LEAST_PATIENCE: f64 = 60.0;
-/// Seconds on a processor that the compiler gets; it takes a sixth of them.
-const COMPILER: u32 = 240;
+/// Seconds on a processor that the compiler gets to check, and to build: more than twice what it takes.
+const TO_CHECK: u32 = 90;
+const TO_BUILD: u32 = 600;
 
 /// How the tests of a tree are built.
 pub struct Suite {
@@ -40,10 +41,10 @@ impl Suite {
         Self { tree: tree.to_owned(), target: target.to_owned() }
     }
 
-    fn cargo(&self, words: &[&str]) -> Command {
+    fn cargo(&self, seconds: u32, words: &[&str]) -> Command {
         let mut command = Command::new("sh");
         command
-            .args(["-c", &format!("ulimit -t {COMPILER}; exec cargo \"$@\""), "cargo"])
+            .args(["-c", &format!("ulimit -t {seconds}; exec cargo \"$@\""), "cargo"])
             .args(words)
             .args(["--all-features", "--message-format=json"])
             .current_dir(&self.tree);
@@ -55,7 +56,7 @@ impl Suite {
     /// The compiler's errors in the library: file, line, message; none to be had where it ends without one, or not in its time: a mutant
     /// may send it round in circles.
     pub fn check(&self) -> Result<Option<Vec<(String, usize, String)>>> {
-        let output = self.cargo(&["check", "--lib"]).output()?;
+        let output = self.cargo(TO_CHECK, &["check", "--lib"]).output()?;
         let mut errors = Vec::new();
         for message in messages(&output.stdout).filter(|message| message["message"]["level"] == "error") {
             let message = &message["message"];
@@ -74,7 +75,7 @@ impl Suite {
         if everything {
             words.extend(TARGETS.iter().flat_map(|(target, _)| ["--test", *target]));
         }
-        let output = self.cargo(&words).output()?;
+        let output = self.cargo(TO_BUILD, &words).output()?;
         if !output.status.success() {
             return Ok(None);
         }
