@@ -3,8 +3,8 @@
 use super::alcohol::{self, strength};
 use super::chocolate::Poured;
 use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity};
-use crate::law::{Additive, Term};
-use crate::matter::{Allergen, AllergenSet, Constituent, Ingredient, Recipe, Role};
+use crate::law::{Additive, Category, Term};
+use crate::matter::{AdditiveClass, Allergen, AllergenSet, Constituent, Ingredient, Recipe, Role};
 use crate::piece::Piece;
 use crate::units::{Band, Checked, Choice};
 
@@ -22,6 +22,8 @@ const LACTOSE_OF_PROTEIN: f64 = 51.98 / 36.16;
 const CHOCOLATE_MATTER: f64 = 0.9;
 /// Share that makes an ingredient a polyol: what fruit holds by nature is not added.
 const POLYOL: f64 = 0.3;
+/// With more vegetable fat than this nothing is chocolate anywhere (CXS 87-1981 section 2; Directive 2000/36/EC, Art 2(1)).
+const OTHER_FAT_OF_CHOCOLATE: f64 = 0.05;
 /// Below this a share is rounding.
 const NOTHING: f64 = 1e-9;
 
@@ -41,6 +43,7 @@ pub struct ChocolateLaw {
     liquor: Band<f64>,
     liquor_declared: bool,
     whey: Option<f64>,
+    coloured: Option<f64>,
 }
 
 impl ChocolateLaw {
@@ -58,6 +61,7 @@ impl ChocolateLaw {
         liquor: Band::exact(0.0),
         liquor_declared: true,
         whey: Some(0.0),
+        coloured: Some(0.0),
     };
 
     /// Counts what a chocolate is mixed from, each with its mass in any common unit. Cocoa mass, cocoa powder, milk, sugar and plain fats are told
@@ -72,6 +76,7 @@ impl ChocolateLaw {
     }
 
     fn add(&mut self, ingredient: &Ingredient, mass: f64) {
+        self.coloured = self.coloured.zip(is_coloured(ingredient)).map(|(all, coloured)| all + if coloured { mass } else { 0.0 });
         if is_other_edible(ingredient) {
             let is_nut = |nuts: AllergenSet| !ingredient.allergens.intersection(nuts).is_empty();
             self.other += mass;
@@ -156,6 +161,8 @@ impl ChocolateLaw {
             Term::Hazelnut => of_whole(self.hazelnut),
             Term::Nuts => of_whole(self.nuts),
             Term::Whey => self.whey.map_or(Assessed::lacking(Quantity::Whey), net),
+            Term::Colours => self.coloured.map_or(Assessed::lacking(Quantity::Colours), of_whole),
+            Term::MilkOfWhole => Assessed::Known(by_arithmetic(self.milk_rest.map(|rest| (rest + self.milk_fat) / whole))),
             Term::Liquor => {
                 let liquor = banded(self.liquor.map(|fat_free| LIQUOR * fat_free));
                 let assumed = |known: Estimate| Assessed::Known(Estimate { evidence: Evidence::Assumed, ..known });
@@ -167,7 +174,7 @@ impl ChocolateLaw {
 }
 
 /// The terms that are counted in a chocolate.
-const OF_CHOCOLATE: [Term; 13] = [
+const OF_CHOCOLATE: [Term; 15] = [
     Term::TotalCocoa,
     Term::CocoaButter,
     Term::FatFreeCocoa,
@@ -179,6 +186,8 @@ const OF_CHOCOLATE: [Term; 13] = [
     Term::Liquor,
     Term::Sweeteners,
     Term::Whey,
+    Term::Colours,
+    Term::MilkOfWhole,
     Term::Hazelnut,
     Term::Nuts,
 ];
@@ -199,6 +208,8 @@ impl Quantity {
             Term::Liquor => Self::Liquor,
             Term::Sweeteners => Self::NetSweeteners,
             Term::Whey => Self::Whey,
+            Term::Colours => Self::Colours,
+            Term::MilkOfWhole => Self::MilkOfWhole,
             Term::Hazelnut => Self::Hazelnut,
             Term::Nuts => Self::Nuts,
             Term::OuterChocolate => Self::ChocolateShare,
@@ -213,6 +224,13 @@ impl Quantity {
             Term::Polyols => Self::AddedPolyols,
         }
     }
+}
+
+/// Whether an ingredient is a colour or holds one; none where nobody says what it is made of.
+fn is_coloured(ingredient: &Ingredient) -> Option<bool> {
+    let colours = ingredient.contains.iter().map(|part| part.class).chain([ingredient.class]);
+    let listed = !ingredient.contains.is_empty() || !(ingredient.compound || ingredient.chocolate.is_some());
+    listed.then_some(colours.flatten().any(|class| class == AdditiveClass::Colour))
 }
 
 /// Whether an ingredient is no part of the chocolate itself: neither cocoa, sugar, milk, plain fat nor emulsifier.
@@ -278,6 +296,8 @@ pub(super) fn assess_chocolate(part: &mut PartAssessment, poured: &Poured<'_>) {
         part.additives.add(additive, dose / whole);
         all += dose / whole;
     }
+    let other_fat = counted.get(Term::VegetableFat).value().is_some_and(|fat| fat > OTHER_FAT_OF_CHOCOLATE + NOTHING);
+    part.category = Some(if other_fat { Category::Compound } else { Category::Chocolate });
     part.lecithin_undeclared = poured.declared_emulsifiers().is_empty();
     part.put(Quantity::Additives, Assessed::declared(all));
 }
@@ -305,6 +325,7 @@ pub(super) fn assess_filling(part: &mut PartAssessment, recipe: &Recipe) {
 
 /// Puts what the law counts in the whole piece; masses must have been put.
 pub(super) fn assess_piece(piece: &Piece, assessment: &mut Assessment) {
+    assessment.whole.category = assessment.shell.category;
     let mass = assessment.whole.get(Quantity::PieceMass);
     if piece.layers.is_empty() || mass == Assessed::Absent {
         return;

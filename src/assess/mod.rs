@@ -25,7 +25,7 @@ pub use law::ChocolateLaw;
 pub use quantity::{Quantity, QuantitySet};
 pub use stale::reassess_into;
 
-use crate::law::{Additive, AdditiveAmounts, Row};
+use crate::law::{Additive, AdditiveAmounts, Category, Row};
 use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals, Market};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 use smallvec::SmallVec;
@@ -71,6 +71,8 @@ pub struct PartAssessment {
     pub additives: AdditiveAmounts,
     /// Whether it may hold lecithin that no sheet declares.
     pub lecithin_undeclared: bool,
+    /// What the law takes a shell or a cap for; of the whole, what it takes its shell for.
+    pub category: Option<Category>,
 }
 
 impl PartAssessment {
@@ -87,6 +89,7 @@ impl PartAssessment {
         allergens: AllergenSet::EMPTY,
         additives: AdditiveAmounts::NONE,
         lecithin_undeclared: false,
+        category: None,
     };
 
     /// What is known of a quantity.

@@ -203,6 +203,10 @@ quantities! {
     Liquor "liquor" Percent "chocolate liquor as the US reckons it" "how much of the cocoa is cocoa powder (chocolate, cocoa_powder = \"0 %\" where the list of ingredients names none)";
     /// Whey products of a chocolate.
     Whey "whey" Percent "whey products" "how much of the chocolate is whey (chocolate, whey = \"0 %\" where the list of ingredients names none)";
+    /// What is a colour or is coloured, of the whole of a chocolate.
+    Colours "colours" Percent "colours, and what is coloured" "what the chocolate is made of (contains, each colour with class = \"colour\")";
+    /// Milk solids with their fat, of the whole of a chocolate.
+    MilkOfWhole "milk_of_whole" Percent "dry milk solids of the whole" "the chocolate";
     /// Other edible matter in a chocolate, of the whole.
     OtherEdible "other_edible" Percent "other edible matter" "the chocolate";
     /// Hazelnut stirred into a chocolate, of the whole.

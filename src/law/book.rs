@@ -92,7 +92,8 @@ mod tests {
         for row in Book::built_in().rows() {
             assert!(ids.insert(&row.id), "two rows are called {}", row.id);
             assert!(row.names.is_empty() != (row.effect == crate::law::Effect::Name), "{}", row.id);
-            assert!((row.term == crate::law::Term::Additives) != (row.additives.is_empty() && row.categories.is_empty()), "{}", row.id);
+            let of_additives = row.term == crate::law::Term::Additives;
+            assert!(of_additives != row.additives.is_empty() && !(of_additives && row.categories.is_empty()), "{}", row.id);
             let recalled = row.citation.known == crate::matter::Known::Memory;
             assert!(recalled || !row.citation.address.is_empty(), "{} was read nowhere", row.id);
         }

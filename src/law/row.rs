@@ -36,6 +36,10 @@ choices! {
         Sweeteners "sweeteners",
         /// Whey and products of it.
         Whey "whey",
+        /// Colours, and what is coloured with them, of the whole.
+        Colours "colours",
+        /// Milk solids, dry, with their fat, of the whole.
+        MilkOfWhole "dry-milk-solids-of-the-whole",
         /// Ground hazelnut, of the whole.
         Hazelnut "hazelnut",
         /// All nuts, of the whole.
@@ -89,11 +93,11 @@ choices! {
         /// Statements on the label.
         Statements "statements",
     }
-    /// What an additive is limited in.
+    /// What a limit on additives or alcohol is for.
     Category: "a category of food" {
         /// Cocoa and chocolate products.
         Chocolate "chocolate",
-        /// Chocolate-like coatings of other fats.
+        /// Coatings like chocolate, of other fats.
         Compound "compound",
         /// Fillings and other confectionery.
         Filling "filling",
@@ -154,7 +158,7 @@ pub struct Row {
     pub effect: Effect,
     /// The names it is a condition of; none where it is of no name.
     pub names: NameSet,
-    /// What an additive is limited in.
+    /// The categories of food it is for; all if empty, which rows on additives never are.
     pub categories: Vec<Category>,
     /// The kinds of chocolate it is for; all if empty.
     pub kinds: Vec<ChocolateKind>,

@@ -5,7 +5,7 @@ use crate::piece::KnobKind;
 
 crate::rule! {
     /// The law of each market sets how much of an additive a chocolate or a filling may hold, and sums of several, each with its exact members. What is useful is
-    /// another matter: the window of doses stands with the rule on emulsifiers. An additive that no row names stays open.
+    /// another matter: the window of doses stands with the rule on emulsifiers. A coating with more than 5 % of other fats is no chocolate and has limits of its own. An additive that no row names stays open.
     AdditiveOverLimit {
         id: "additive-over-limit",
         title: "more of an additive than the law allows",
@@ -17,7 +17,7 @@ crate::rule! {
         ADDITIVES = Limit::family("additives.limit", Quantity::Additives);
     }
     |look, out| {
-        let category = if matches!(look.part, Part::Layer(_)) { Category::Filling } else { Category::Chocolate };
+        let category = if matches!(look.part, Part::Layer(_)) { Category::Filling } else { look.at.category.unwrap_or(Category::Chocolate) };
         let all = look.get(Quantity::Additives);
         if all == Assessed::Absent {
             return;

@@ -1,6 +1,6 @@
 use crate::assess::{Quantity, QuantitySet};
 use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{Effect, Topic};
+use crate::law::{Effect, Row, Topic};
 use crate::matter::Market;
 use crate::piece::KnobKind;
 
@@ -37,7 +37,9 @@ crate::rule! {
         let state = look.sold.regions.iter().any(|region| region.market() == Market::Us);
         for market in &look.sold.markets {
             let mut held = false;
-            for row in look.rows(Topic::Alcohol, *market) {
+            // Relief from duty differs between chocolates and other foods; where no shell tells, both are told.
+            let of_category = |row: &Row| row.categories.is_empty() || look.at.category.is_none_or(|here| row.categories.contains(&here));
+            for row in look.rows(Topic::Alcohol, *market).filter(|(_, row)| of_category(row)) {
                 let federal = *market == Market::Us && row.1.region.is_none();
                 let family = match row.1.effect {
                     Effect::Restriction if federal && state => continue,

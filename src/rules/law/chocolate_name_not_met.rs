@@ -21,6 +21,8 @@ crate::rule! {
             Quantity::NetSweeteners,
             Quantity::Liquor,
             Quantity::Whey,
+            Quantity::Colours,
+            Quantity::MilkOfWhole,
             Quantity::OtherEdible,
             Quantity::Hazelnut,
             Quantity::Nuts,

@@ -7,12 +7,10 @@ use cordial::engine::{Bound, Reading, Rule, Verdict};
 use cordial::law::{Additive, AdditiveAmounts, Book, SalesName, Term};
 use cordial::matter::{Composition, Constituent, Ingredient, Larder, Market, Role};
 use cordial::models::density::ethanol_water;
-use cordial::models::growth::{
-    MouldFree, Reach, TimeTemperatureControl, Treatment, mould_free, shelf_life_class, time_temperature_control,
-};
+use cordial::models::growth::{MouldFree, Reach, mould_free, shelf_life_class};
 use cordial::rules::law::ChocolateNameNotMet;
 use cordial::units::quantity::{Mass, Volume, cubic_meter, kilogram};
-use cordial::units::{BulkDensity, Checked, Choice, Dimension, MassFraction, Ph, Portion};
+use cordial::units::{BulkDensity, Checked, Choice, Dimension, MassFraction, Portion};
 
 pub const RUNNERS: &[(&str, Runner)] = &[
     ("chocolate-term", |row| number(term(&mixed(row)?, row.choice("term")?)?)),
@@ -47,11 +45,6 @@ pub const RUNNERS: &[(&str, Runner)] = &[
     ("polyol-row", |row| {
         let bound = law(row)?.bound().ok_or("the row sets no number")?;
         Ok(Found::Word(if polyols(row)? > bound { "due" } else { "not-due" }))
-    }),
-    ("food-code", |row| {
-        let treatment = if row.flag("heated_in_pack")? { Treatment::HeatedAndPacked } else { Treatment::Other };
-        let control = time_temperature_control(row.get("water_activity")?, Some(Ph::from_base(row.number("ph")?)?), treatment);
-        Ok(Found::Word(if control == TimeTemperatureControl::NotNeeded { "not-needed" } else { "unless-assessed" }))
     }),
     ("mould-free", |row| time(mould(row)?.time.value)),
     ("mould-free-reach", |row| {
