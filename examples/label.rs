@@ -1,10 +1,10 @@
-//! What the label of each piece must say in its markets, for a printer after a qualified person's check.
+//! What the label of each piece, and of each box of several, must say in its markets, for a printer after a qualified person's check.
 //!
-//! `cargo run --release --example label -- [FILE] [--market us] [--json]`, by default the winter box and the markets of each piece.
+//! `cargo run --release --example label -- [FILE] [--market us] [--boxes] [--json]`, by default the winter box and the markets of each piece and box;
+//! with `--boxes` the boxes alone.
 
 use cordial::Document;
 use cordial::matter::Market;
-use cordial::piece::Piece;
 use cordial::report::Label;
 use cordial::units::Choice;
 use std::{error::Error, fs, process::ExitCode};
@@ -24,7 +24,7 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let arguments = kitchen::Arguments::read(&["--json"], &["--market"])?;
+    let arguments = kitchen::Arguments::read(&["--json", "--boxes"], &["--market"])?;
     let document = match arguments.words.as_slice() {
         [] => Document::parse(kitchen::WINTER_BOX)?,
         [file] => {
@@ -35,13 +35,20 @@ fn run() -> Result<(), Box<dyn Error>> {
         _ => return Err("name one document, or none for the winter box".into()),
     };
     let markets = arguments.all("--market").map(market).collect::<Result<Vec<_>, _>>()?;
-    let labels: Vec<_> = document.pieces().iter().flat_map(|piece| labels(piece, &markets)).collect();
+    let only_boxes = arguments.all("--boxes").next().is_some();
+    let pieces = document.pieces().iter().filter(|_| !only_boxes);
+    let of_pieces = pieces.flat_map(|piece| in_markets(&markets, |market| Label::of(piece, market), || Label::all(piece)));
+    let of_box = |one| in_markets(&markets, |market| Label::of_box(one, market), || Label::all_of_box(one));
+    let labels: Vec<_> = of_pieces.chain(document.boxes().iter().flat_map(of_box)).collect();
+    if only_boxes && document.boxes().is_empty() {
+        return Err("the document describes no box: write `[[box]]` with `holds = { \"Quince brandy\" = 6 }`".into());
+    }
+    if labels.is_empty() {
+        return Err("nothing names a market: write `markets = [\"eu\"]`, or add `--market eu`".into());
+    }
     if arguments.all("--json").next().is_some() {
         println!("{:#}", labels.iter().map(Label::to_json).collect::<serde_json::Value>());
         return Ok(());
-    }
-    if labels.is_empty() {
-        return Err("no piece names a market: write `markets = [\"eu\"]`, or add `--market eu`".into());
     }
     for label in &labels {
         print!("{}", label.to_text());
@@ -50,8 +57,9 @@ fn run() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-fn labels(piece: &Piece, markets: &[Market]) -> Vec<Label> {
-    if markets.is_empty() { Label::all(piece) } else { markets.iter().map(|market| Label::of(piece, *market)).collect() }
+/// The labels in the markets asked for, or else in its own.
+fn in_markets(markets: &[Market], one: impl Fn(Market) -> Label, own: impl Fn() -> Vec<Label>) -> Vec<Label> {
+    if markets.is_empty() { own() } else { markets.iter().map(|market| one(*market)).collect() }
 }
 
 fn market(word: &str) -> Result<Market, String> {

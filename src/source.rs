@@ -87,7 +87,7 @@ sources! {
     ETHANOL_AND_METERS "ethanol-and-meters" { "Vermeulen et al.", "", "ethanol acts beyond water activity, as quoted; meters and volatiles, a forum question", "", Mixed }
     USDA_SR28 "usda-sr28" { "USDA", "2016", "National Nutrient Database for Standard Reference, release 28", "", Seen }
     EU_1169_2011 "eu-1169-2011" { "European Union", "2011", "Regulation (EU) 1169/2011, annex II", "https://paninolab.it/paninolab-allergenic-ingredients-EN.html", Seen }
-    ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU and UK 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ", "", Seen }
+    ALLERGEN_LISTS "allergen-lists" { "", "", "allergen lists of the markets: EU and UK 1169/2011 annex II, US FD&C Act 403(w), Canada B.01.010.1, FSANZ, CXS 1-1985 4.2.1.4, Japan Appended Table 14", "", Seen }
     EU_1169_2011_NUTRITION "eu-1169-2011-nutrition" { "European Union", "2011", "Regulation (EU) 1169/2011, annexes I and XIV, and the Commission's guidance on tolerances of December 2012, section 6", "https://vethyqua.scenari.eu/clients/ReglementationHygiene-HACCP_DcoD/co/09-14-Anx14.html", Seen }
     EU_1169_2011_LABELLING "eu-1169-2011-labelling" { "European Union", "2011", "Regulation (EU) 1169/2011, articles 18 and 22, annexes VII and VIII", "", Memory }
     EU_1169_2011_ANNEX_III "eu-1169-2011-annex-iii" { "European Union", "2011", "Regulation (EU) 1169/2011, annex III, version of 2014-02-19", "https://legislation.gov.uk/eur/2011/1169/annex/III", Seen }

@@ -4,7 +4,9 @@
 
 use approx::assert_relative_eq;
 use cordial::law::SalesName;
-use cordial::matter::{Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Exemption, Known, UnknownName};
+use cordial::matter::{
+    Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Exemption, Known, SugarOrigin, UnknownName,
+};
 use cordial::models::cavity::CavityError;
 use cordial::piece::{Amount, Barrier, Document, FillingKind, Piece, Sale, Temper};
 use cordial::units::quantity::milliliter;
@@ -86,7 +88,16 @@ fn every_key_is_read() {
     let jelly = document.larder().get("wheat-syrup-jelly").unwrap();
     assert_eq!((jelly.exempt, jelly.contains.len(), jelly.fibrous), (Some(Exemption::CerealSyrup), 3, true));
     assert_eq!(jelly.allergens, AllergenSet::of(&[Allergen::Milk, Allergen::Wheat]), "its own, and those of what it is made of");
-    assert!(jelly.sodium.is_some_and(|sodium| (sodium.base() - 0.00031).abs() < 1e-12));
+    let figures = jelly.figures;
+    let stated =
+        [figures.sodium, figures.trans_fat, figures.cholesterol, figures.added_sugars, figures.calcium, figures.iron, figures.potassium];
+    let expected = [3.1e-4, 1e-4, 2e-5, 0.01, 3e-4, 4e-6, 9e-4];
+    assert!(stated.iter().zip(expected).all(|(stated, expected)| stated.is_some_and(|stated| (stated.base() - expected).abs() < 1e-12)));
+    assert_eq!((jelly.sugars, figures.vitamin_d.map(|vitamin| vitamin.base())), (Some(SugarOrigin::Added), Some(1e-8)));
+    let [sold] = document.boxes() else { panic!("one box is described") };
+    assert_eq!((sold.name.as_str(), sold.sold_as.as_deref()), ("Every key of a box", Some("assorted chocolates")));
+    assert_eq!((sold.markets.len(), sold.free_from.len(), sold.stressed.len()), (2, 1, 1));
+    assert_eq!((sold.held.len(), sold.held[0].count, sold.held[0].piece.name.as_str()), (1, 12, "Every key"));
 
     let limits: Vec<_> = piece.limits.iter().map(|limit| (limit.key.as_str(), limit.value.to_string(), limit.reason.as_str())).collect();
     let expected = [

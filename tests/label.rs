@@ -82,13 +82,22 @@ proptest! {
 }
 
 #[test]
-fn a_market_without_rows_answers_unknown() {
+fn what_no_row_is_held_for_is_said_and_never_passed() {
     let piece =
         piece("[[piece]]\nname = \"bar\"\n[[piece.layer]]\nname = \"bar\"\nrecipe = [{ ingredient = \"sugar\", mass = \"100 g\" }]\n");
-    let label = Label::of(&piece, Market::Jp);
-    assert!(label.ingredients.value.is_none() && label.allergens.value.is_none() && label.nutrition.value.is_none());
-    assert!(label.allergens.unknown[0].contains("no rule of this market"));
-    assert!(!label.is_complete());
+    for market in [Market::Codex, Market::Ca, Market::AuNz, Market::Jp] {
+        let label = Label::of(&piece, market);
+        assert!(!label.is_complete(), "{market:?}");
+        assert!(label.ingredients.value.is_some() && label.allergens.value.is_some(), "{market:?}");
+        let nutrition = label.nutrition.value.as_ref().unwrap();
+        assert!(nutrition.lines.iter().all(|line| line.printed.is_none()), "{market:?} rounds by no rule");
+        assert!(label.nutrition.unknown[0].contains("no rule of this market is held here"), "{market:?}");
+        assert!(label.statements.unknown.iter().chain(&label.cocoa.unknown).all(|lack| lack.contains("no rule")), "{market:?}");
+        let text = label.to_text();
+        assert!(text.contains("no rule of this market"), "{text}");
+    }
+    let japan = Label::of(&piece, Market::Jp);
+    assert!(japan.quantities.value.is_none() && japan.cocoa.value.is_none());
 }
 
 #[test]
@@ -183,4 +192,182 @@ fn the_nut_piece_of_the_winter_box_is_told_apart_by_market() {
     let eu = Label::of(almond, Market::Eu).allergens.value.unwrap();
     assert_eq!(eu.classed(), ["milk", "soybeans", "cereals containing gluten: wheat", "nuts: almond"]);
     assert!(allergen::declared(Market::Eu).is_some_and(|list| list.iter().any(|listed| listed == Allergen::Rye)));
+}
+
+fn winter_box() -> cordial::piece::Assortment {
+    Document::parse(WINTER_BOX).unwrap().boxes()[0].clone()
+}
+
+#[test]
+fn a_box_is_the_sum_of_its_pieces() {
+    let winter = winter_box();
+    for market in [Market::Eu, Market::Us] {
+        let whole = Label::of_box(&winter, market);
+        let parts: Vec<_> = winter.held.iter().map(|held| (f64::from(held.count), Label::of(&held.piece, market))).collect();
+        let mass = |label: &Label| label.net_quantity.value.unwrap().piece;
+        let net = whole.net_quantity.value.unwrap();
+        let all: f64 = parts.iter().map(|(count, label)| count * mass(label)).sum();
+        assert!((net.pack() - all).abs() < 1e-12 && net.pieces == 12, "{net:?}, {all} kg");
+
+        // Each thing weighs in the box what it weighs in all pieces together, water apart, which may be left out of some lists.
+        let list = whole.ingredients.value.as_ref().unwrap();
+        assert!(list.entries.is_sorted_by(|one, two| one.share >= two.share));
+        for entry in list.entries.iter().filter(|entry| entry.named.label != "water") {
+            let of_part = |label: &Label| {
+                let entries = &label.ingredients.value.as_ref().unwrap().entries;
+                entries
+                    .iter()
+                    .filter(|other| other.named == entry.named && other.contains == entry.contains)
+                    .map(|other| other.share)
+                    .sum::<f64>()
+            };
+            let sum: f64 = parts.iter().map(|(count, label)| count * mass(label) * of_part(label)).sum();
+            assert!((entry.share - sum / all).abs() < 1e-12, "{}: {} and {}", entry.named.label, entry.share, sum / all);
+        }
+
+        // What boils out of one piece takes no added water from another.
+        let water = |label: &Label| label.ingredients.value.as_ref().unwrap().added_water;
+        let added: f64 = parts.iter().map(|(count, label)| count * mass(label) * water(label)).sum();
+        assert!((list.added_water - added / all).abs() < 1e-12);
+
+        // Every allergen of any piece, and no other.
+        let due = |label: &Label| label.allergens.value.as_ref().unwrap().due.iter().map(|due| due.allergen).collect::<Vec<_>>();
+        let of_parts: Vec<_> = parts.iter().flat_map(|(_, label)| due(label)).collect();
+        let of_box = due(&whole);
+        assert!(of_parts.iter().all(|allergen| of_box.contains(allergen)) && of_box.iter().all(|allergen| of_parts.contains(allergen)));
+
+        let ethanol: f64 = parts.iter().map(|(count, label)| count * label.alcohol.value.unwrap().ethanol).sum();
+        assert!((whole.alcohol.value.unwrap().ethanol - ethanol).abs() < 1e-15);
+    }
+}
+
+#[test]
+fn a_box_keeps_apart_what_its_pieces_stress_and_promise() {
+    let winter = winter_box();
+    let label = Label::of_box(&winter, Market::Eu);
+    let quantities = label.quantities.value.as_ref().unwrap();
+    assert!(quantities.iter().all(|quantity| quantity.of.is_some()), "{quantities:?}");
+    let brandy = |quantities: &[cordial::report::label::StressedQuantity]| {
+        quantities.iter().find(|quantity| quantity.label == "fruit brandy").unwrap().share
+    };
+    let alone = Label::of(&winter.held[0].piece, Market::Eu).quantities.value.unwrap();
+    assert!((brandy(quantities) - brandy(&alone)).abs() < 1e-12, "the share of the piece whose name stresses it");
+    assert!(label.ingredients.value.as_ref().unwrap().entries.iter().all(|entry| entry.quantity.is_none()));
+    assert!(
+        label.allergens.notes.iter().any(|note| note == "that Quince brandy, thickened is free from milk, soy cannot be said of the box")
+    );
+    assert!(label.ingredients.basis.iter().any(|basis| basis.section == "Art 3(2)"), "one list for an assortment");
+    let us = Label::of_box(&winter, Market::Us);
+    assert!(us.ingredients.unknown.iter().any(|lack| lack.contains("several kinds in a box")), "{:?}", us.ingredients.unknown);
+
+    let stressed = cordial::piece::Assortment {
+        stressed: vec![Larder::built_in().get("almond-paste").unwrap()],
+        free_from: cordial::matter::AllergenSet::of(&[Allergen::Milk, Allergen::Peanut]),
+        ..winter
+    };
+    let label = Label::of_box(&stressed, Market::Eu);
+    let list = label.ingredients.value.unwrap();
+    let almond = list.entries.iter().find(|entry| entry.named.label == "almond paste").unwrap();
+    assert!(almond.quantity.as_ref().is_some_and(|quantity| quantity.ends_with(" %")), "{almond:?}");
+    assert_eq!(label.allergens.value.unwrap().broken_promises, [Allergen::Milk]);
+}
+
+#[test]
+fn what_a_box_lacks_is_named_with_its_piece() {
+    let text = "[[piece]]\nname = \"centre\"\nmarkets = [\"eu\"]\n[[piece.layer]]\nname = \"centre\"\nrecipe = [{ ingredient = \"cream-35\", mass = \"1 g\" }]\n\
+        [[box]]\nname = \"few\"\nmarkets = [\"eu\"]\nholds = { centre = 2 }\n";
+    let document = Document::parse(&format!("format = 1\n{text}")).unwrap();
+    let label = Label::of_box(&document.boxes()[0], Market::Eu);
+    assert!(!label.is_complete());
+    assert_eq!(label.ingredients.unknown, ["of centre: the mould, the shell and the layers"]);
+    assert_eq!(label.allergens.value.unwrap().classed(), ["milk"], "what comes in is told all the same");
+    assert!(label.net_quantity.value.is_none() && label.alcohol.value.is_none() && label.nutrition.value.is_none());
+}
+
+#[test]
+fn a_faulty_box_is_named() {
+    let parse = |lines: &str| {
+        let text = format!("format = 1\n[[piece]]\nname = \"quince\"\n[[piece]]\nname = \"almond\"\n[[box]]\nname = \"few\"\n{lines}\n");
+        Document::parse(&text).unwrap_err().to_string()
+    };
+    for (lines, says) in [
+        ("", "box \"few\": `holds` is missing"),
+        ("holds = {}", "`holds` is missing: add how many of each piece"),
+        ("holds = [\"quince\"]", "holds: expected a table"),
+        ("holds = { quinse = 2 }", "`quinse` is no piece of this document: there are `almond`, `quince`"),
+        ("holds = { quince = 0 }", "holds, quince: expected a whole number from 1 to 10000, found `0`"),
+        ("holds = { quince = \"two\" }", "holds, quince: expected a number"),
+        ("holds = { quince = 2 }\nmarket = [\"eu\"]", "`market` is not a key here: did you mean `markets`?"),
+        ("holds = { quince = 2 }\nmarkets = [\"europe\"]", "`europe` is not a market known here"),
+        ("holds = { quince = 2 }\nfree_from = [\"milc\"]", "did you mean `milk`?"),
+        ("holds = { quince = 2 }\nstressed = [\"almonds\"]", "almonds"),
+        ("holds = { quince = 2 }\nsold_as = \"\"", "this is blank"),
+        ("holds = { quince = 2 }\n[[box]]\nname = \"few\"\nholds = { almond = 1 }", "`few` is the name of another one too"),
+    ] {
+        let error = parse(lines);
+        assert!(error.contains(says), "{lines}: {error}");
+    }
+}
+
+#[test]
+fn the_us_is_told_added_sugars_and_daily_values_and_nothing_nobody_stated() {
+    let bar = |more: &str| {
+        piece(&format!(
+            "[chocolate.dark]\nkind = \"dark\"\ncocoa_butter = \"40 %\"\nfat_free_cocoa = \"25 %\"\nsugar = \"35 %\"\n{more}\
+             [[piece]]\nname = \"bar\"\n[[piece.layer]]\nname = \"bar\"\nrecipe = [{{ ingredient = \"dark\", mass = \"100 g\" }}]\n"
+        ))
+    };
+    let line = |piece: &Piece, name: &str| {
+        let lines = Label::of(piece, Market::Us).nutrition.value.unwrap().lines;
+        let line = lines.into_iter().find(|line| line.name == name).unwrap();
+        (line.printed.map(|printed| printed.to_string()), line.daily.map(|daily| daily.to_string()), line.unknown)
+    };
+    let told = |printed: &str, daily: Option<&str>| (Some(printed.to_owned()), daily.map(str::to_owned), Vec::<String>::new());
+    // 35 % of 30 g are 10.5 g, 21 % of 50 g; 12 g of fat are 15 % of 78 g.
+    assert_eq!(line(&bar(""), "incl. added sugars"), told("11", Some("21")));
+    assert_eq!(line(&bar(""), "total fat"), told("12", Some("15")));
+    assert_eq!(line(&bar(""), "total sugars"), told("11", None));
+    assert_eq!((line(&bar(""), "trans fat"), line(&bar(""), "cholesterol")), (told("0", None), told("0", Some("0"))));
+    assert_eq!(line(&bar(""), "iron").2, ["the iron of dark (iron)"]);
+    // 120 mg/kg in 30 g are 3.6 mg, 20 % of 18 mg.
+    assert_eq!(line(&bar("iron = \"120 mg/kg\"\n"), "iron"), told("3.6", Some("20")));
+    assert_eq!(line(&bar("added_sugars = \"30 %\"\n"), "incl. added sugars"), told("9", Some("18")));
+    let mixed =
+        piece("[[piece]]\nname = \"jam\"\n[[piece.layer]]\nname = \"jam\"\nrecipe = [{ ingredient = \"jam\", mass = \"100 g\" }]\n");
+    assert_eq!(line(&mixed, "incl. added sugars").2, ["whether the sugars of jam are added (sugars or added_sugars)"]);
+}
+
+#[test]
+fn canada_groups_sugars_and_japan_parts_additives() {
+    let sweet = piece(
+        "[[piece]]\nname = \"sweet\"\n[[piece.layer]]\nname = \"sweet\"\nrecipe = [{ ingredient = \"cream-35\", mass = \"45 g\" }, \
+         { ingredient = \"sugar\", mass = \"25 g\" }, { ingredient = \"honey\", mass = \"28 g\" }, { ingredient = \"sorbitol-powder\", mass = \"30 g\" }]\n",
+    );
+    let text = |market| Label::of(&sweet, market).ingredients.value.unwrap().text();
+    assert_eq!(text(Market::Ca), "sugars (honey, sugar), cream, sorbitol.", "53 g of sugars stand before 45 g of cream");
+    assert_eq!(text(Market::Jp), "cream (milk), honey, sugar / sorbitol.");
+    assert_eq!(text(Market::Eu), "cream (MILK), humectant: sorbitol, honey, sugar.");
+    assert_eq!(text(Market::Us), "cream, sorbitol, honey, sugar.");
+}
+
+#[test]
+fn other_fat_in_chocolate_is_told_in_the_eu() {
+    let coated = piece(
+        "[chocolate.dark]\nkind = \"dark\"\ncocoa_butter = \"30 %\"\nfirm_fat = \"4 %\"\nfat_free_cocoa = \"26 %\"\nsugar = \"40 %\"\n\
+         [[piece]]\nname = \"bar\"\n[[piece.layer]]\nname = \"bar\"\nrecipe = [{ ingredient = \"dark\", mass = \"100 g\" }]\n",
+    );
+    let statements = Label::of(&coated, Market::Eu).statements;
+    let words: Vec<_> = statements.value.unwrap().into_iter().filter_map(|statement| statement.words).collect();
+    assert_eq!(words, ["contains vegetable fats in addition to cocoa butter"]);
+}
+
+#[test]
+fn a_row_of_the_document_rules_the_label_too() {
+    let strict = piece(
+        "[[law]]\nmarkets = [\"eu\"]\ninstrument = \"A code\"\nsection = \"4\"\neffect = \"statement\"\nlimits = [{ id = \"eu-polyol\", term = \"added-polyols\", at_most = \"2 %\" }]\n\
+         [[piece]]\nname = \"soft\"\n[[piece.layer]]\nname = \"soft\"\nrecipe = [{ ingredient = \"sorbitol-powder\", mass = \"5 g\" }, { ingredient = \"sugar\", mass = \"95 g\" }]\n",
+    );
+    let statements = Label::of(&strict, Market::Eu).statements;
+    assert!(statements.basis.iter().any(|basis| basis.instrument == "A code"));
+    assert!(statements.value.unwrap()[0].words.is_some_and(|words| words.contains("laxative")));
 }

@@ -20,8 +20,6 @@ const COCOA_OF_POWDER: (f64, f64) = (0.70, 0.90);
 const LACTOSE_OF_PROTEIN: f64 = 51.98 / 36.16;
 /// Share of the dry matter that must be cocoa, sugar, milk or plain fat: with more of anything else it is other edible matter.
 const CHOCOLATE_MATTER: f64 = 0.9;
-/// Share that makes an ingredient a polyol: what fruit holds by nature is not added.
-const POLYOL: f64 = 0.3;
 /// With more vegetable fat than this nothing is chocolate anywhere (CXS 87-1981 section 2; Directive 2000/36/EC, Art 2(1)).
 const OTHER_FAT_OF_CHOCOLATE: f64 = 0.05;
 /// Below this a share is rounding.
@@ -272,10 +270,7 @@ fn vegetable_fat(ingredient: &Ingredient) -> f64 {
         return 0.0;
     }
     let of = |constituent| ingredient.composition.of(constituent);
-    let emulsifiers = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
-    let carriers = emulsifiers.flat_map(crate::matter::Emulsifier::constituents);
-    let carrier: f64 = carriers.filter(|(constituent, _)| *constituent == Constituent::LiquidOil).map(|(_, share)| share).sum();
-    let fat = of(Constituent::LauricFat) + of(Constituent::FirmFat) + (of(Constituent::LiquidOil) - carrier).max(0.0);
+    let fat = of(Constituent::LauricFat) + of(Constituent::FirmFat) + (of(Constituent::LiquidOil) - ingredient.carrier_oil()).max(0.0);
     if fat < NOTHING { 0.0 } else { fat }
 }
 
@@ -413,10 +408,9 @@ fn chocolate_of(recipe: &Recipe) -> f64 {
     (chocolate.map(|line| line.mass.base()).sum::<f64>() / recipe.yielded()).min(1.0)
 }
 
-/// Polyols of the ingredients that are polyols, of what comes out.
+/// Added polyols, of what comes out.
 fn polyols_of(recipe: &Recipe) -> f64 {
-    let polyols = recipe.lines().iter().map(|line| (line.mass.base(), line.ingredient.composition.of_role(Role::Polyol)));
-    polyols.filter(|(_, share)| *share >= POLYOL).map(|(mass, share)| mass * share).sum::<f64>() / recipe.yielded()
+    recipe.lines().iter().map(|line| line.mass.base() * line.ingredient.added_polyols()).sum::<f64>() / recipe.yielded()
 }
 
 fn scaled(assessed: Assessed, by: f64) -> Assessed {

@@ -288,7 +288,7 @@ quantities! {
     /// How many allergens must be declared.
     AllergensToDeclare "allergens_to_declare" One "allergens to declare" "a market whose list of allergens is held here";
     /// One where the list of allergens of every market named is held here.
-    AllergenLists "allergen_lists" One "allergen lists of the markets" "markets whose list of allergens is held here (eu, uk, us, ca, au-nz)";
+    AllergenLists "allergen_lists" One "allergen lists of the markets" "markets whose list of allergens is held here";
     /// How many of the markets are judged by a list, or an exemption, that is recalled and was not read.
     RecalledAllergenLists "recalled_allergen_lists" One "markets whose rows are recalled" "the markets (markets)";
     /// One where it is known of every layer what it is made of.

@@ -1,7 +1,7 @@
 //! The additives that limits are set for, sums of them, and how much of each there is.
 
 use crate::matter::EmulsifierKind;
-use crate::units::{Choice, choices};
+use crate::units::{Choice, choice_sets, choices};
 
 choices! {
     /// An additive that some row of law names, by its E or INS number.
@@ -101,64 +101,9 @@ impl Additive {
     }
 }
 
-/// A set of additives whose amounts are added up: its exact members, no more.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub struct AdditiveSet(u64);
-
-const _: () = assert!(Additive::ALL.len() <= 64, "an additive has no bit left");
-
-impl AdditiveSet {
-    /// With one more.
-    #[must_use]
-    pub const fn with(self, additive: Additive) -> Self {
-        Self(self.0 | 1 << additive as u64)
-    }
-
-    /// Whether it holds an additive.
-    #[must_use]
-    pub const fn holds(self, additive: Additive) -> bool {
-        self.0 & (1 << additive as u64) != 0
-    }
-
-    /// Those in either set.
-    #[must_use]
-    pub const fn union(self, other: Self) -> Self {
-        Self(self.0 | other.0)
-    }
-
-    /// Those in both sets.
-    #[must_use]
-    pub const fn intersection(self, other: Self) -> Self {
-        Self(self.0 & other.0)
-    }
-
-    /// Those in this set and not in the other.
-    #[must_use]
-    pub const fn without(self, other: Self) -> Self {
-        Self(self.0 & !other.0)
-    }
-
-    /// Whether there is none.
-    #[must_use]
-    pub const fn is_empty(self) -> bool {
-        self.0 == 0
-    }
-
-    /// Each of them.
-    pub fn iter(self) -> impl Iterator<Item = Additive> {
-        let mut rest = self.0;
-        std::iter::from_fn(move || {
-            let first = Additive::ALL.get(rest.trailing_zeros() as usize)?;
-            rest &= rest - 1;
-            Some(*first)
-        })
-    }
-}
-
-impl FromIterator<Additive> for AdditiveSet {
-    fn from_iter<T: IntoIterator<Item = Additive>>(additives: T) -> Self {
-        additives.into_iter().fold(Self::default(), Self::with)
-    }
+choice_sets! {
+    /// A set of additives whose amounts are added up: its exact members, no more.
+    AdditiveSet(u64) of Additive;
 }
 
 /// How much of each additive a part holds, as mass fractions.
@@ -171,7 +116,7 @@ pub struct AdditiveAmounts {
 
 impl AdditiveAmounts {
     /// None of any.
-    pub const NONE: Self = Self { amounts: [0.0; Additive::ALL.len()], present: AdditiveSet(0) };
+    pub const NONE: Self = Self { amounts: [0.0; Additive::ALL.len()], present: AdditiveSet::EMPTY };
 
     /// Adds a mass fraction of one.
     pub fn add(&mut self, additive: Additive, fraction: f64) {

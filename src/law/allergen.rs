@@ -3,6 +3,7 @@
 use super::Citation;
 use crate::matter::{Allergen, AllergenSet, Exemption, Known, Market};
 use crate::units::choices;
+use std::borrow::Cow;
 
 choices! {
     /// How a market wants allergens told.
@@ -13,6 +14,8 @@ choices! {
         Contains "contains",
         /// In the ingredient list and again in a summary that begins with "Contains".
         Summary "summary",
+        /// By name in the ingredient list, with what brings them.
+        Named "named",
     }
 }
 
@@ -23,6 +26,8 @@ pub struct AllergenList {
     pub market: Market,
     /// How they are told there.
     pub wording: Wording,
+    /// What else to know of it, empty if nothing.
+    pub note: &'static str,
     /// Where it is written.
     pub citation: Citation,
     /// The substances.
@@ -113,7 +118,7 @@ pub fn lists(market: Market) -> impl Iterator<Item = &'static AllergenList> {
 /// All that a market wants declared; none where no list of it is held here, so that the question stays open.
 #[must_use]
 pub fn declared(market: Market) -> Option<AllergenSet> {
-    let rows = |list: &AllergenList| list.rows.iter().fold(AllergenSet::EMPTY, |all, row| all.union(AllergenSet::of(&[row.allergen])));
+    let rows = |list: &AllergenList| list.rows.iter().map(|row| row.allergen).collect::<AllergenSet>();
     lists(market).map(rows).reduce(AllergenSet::union)
 }
 
@@ -142,7 +147,7 @@ const fn row(allergen: Allergen, class: &'static str, word: &'static str) -> All
 }
 
 const GLUTEN: &str = "cereals containing gluten";
-/// Annex II of Regulation (EU) 1169/2011. Celery, mustard, lupin, crustaceans and molluscs are no allergens a document here can name.
+/// Annex II of Regulation (EU) 1169/2011.
 const ANNEX_II: &[AllergenRow] = &[
     row(Allergen::Milk, "", "milk"),
     row(Allergen::Egg, "", "eggs"),
@@ -162,6 +167,11 @@ const ANNEX_II: &[AllergenRow] = &[
     row(Allergen::Macadamia, "nuts", "macadamia"),
     row(Allergen::BrazilNut, "nuts", "Brazil nut"),
     row(Allergen::Fish, "", "fish"),
+    row(Allergen::Crustaceans, "", "crustaceans"),
+    row(Allergen::Molluscs, "", "molluscs"),
+    row(Allergen::Lupin, "", "lupin"),
+    row(Allergen::Mustard, "", "mustard"),
+    row(Allergen::Celery, "", "celery"),
     AllergenRow { only_if: Some("above 10 mg/kg as total sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulphites") },
 ];
 const EU_COPY: &str = "https://paninolab.it/paninolab-allergenic-ingredients-EN.html";
@@ -181,6 +191,7 @@ pub static LISTS: &[AllergenList] = &[
     AllergenList {
         market: Market::Eu,
         wording: Wording::Emphasis,
+        note: "",
         citation: Citation::read(EU, "Annex II, Art 21", Known::Seen, EU_COPY),
         rows: ANNEX_II,
     },
@@ -188,12 +199,14 @@ pub static LISTS: &[AllergenList] = &[
     AllergenList {
         market: Market::Uk,
         wording: Wording::Emphasis,
+        note: "",
         citation: Citation::read(UK, "Annex II, Art 21", Known::Mixed, UK_PAGE),
         rows: ANNEX_II,
     },
     AllergenList {
         market: Market::Us,
         wording: Wording::Contains,
+        note: "",
         citation: Citation::read(US, "403(w)", Known::Seen, US_PAGE),
         rows: &[
             row(Allergen::Milk, "", "milk"),
@@ -211,23 +224,27 @@ pub static LISTS: &[AllergenList] = &[
             row(Allergen::Macadamia, "tree nut", "macadamia"),
             row(Allergen::BrazilNut, "tree nut", "Brazil nut"),
             row(Allergen::Fish, "", "fish"),
+            row(Allergen::Crustaceans, "", "crustacean shellfish"),
         ],
     },
     AllergenList {
         market: Market::Us,
         wording: Wording::Contains,
+        note: "",
         citation: Citation::of("FDA guidance on allergens, edition 5, January 2025", "list of tree nuts", Known::Memory),
         rows: &[row(Allergen::PineNut, "tree nut", "pine nut")],
     },
     AllergenList {
         market: Market::Us,
         wording: Wording::Contains,
+        note: "",
         citation: Citation::of("21 CFR", "101.100(a)(4)", Known::Memory),
         rows: &[AllergenRow { only_if: Some("10 mg/kg or more as sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulfites") }],
     },
     AllergenList {
         market: Market::Ca,
         wording: Wording::Contains,
+        note: "",
         citation: Citation::read(CA, "B.01.010.1", Known::Seen, CA_PAGE),
         rows: &[
             row(Allergen::Milk, "", "milk"),
@@ -249,12 +266,16 @@ pub static LISTS: &[AllergenList] = &[
             row(Allergen::BrazilNut, "tree nuts", "Brazil nut"),
             row(Allergen::PineNut, "tree nuts", "pine nut"),
             row(Allergen::Fish, "", "fish"),
+            row(Allergen::Crustaceans, "", "crustaceans"),
+            row(Allergen::Molluscs, "", "molluscs"),
+            row(Allergen::Mustard, "", "mustard"),
             AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
         ],
     },
     AllergenList {
         market: Market::AuNz,
         wording: Wording::Summary,
+        note: "",
         citation: Citation::of(AU_NZ, "S9-3", Known::Memory),
         rows: &[
             row(Allergen::Milk, "", "milk"),
@@ -276,10 +297,84 @@ pub static LISTS: &[AllergenList] = &[
             row(Allergen::BrazilNut, "", "Brazil nut"),
             row(Allergen::PineNut, "", "pine nut"),
             row(Allergen::Fish, "", "fish"),
+            row(Allergen::Crustaceans, "", "crustacean"),
+            row(Allergen::Molluscs, "", "mollusc"),
+            row(Allergen::Lupin, "", "lupin"),
             AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
         ],
     },
+    // The page is the proposal as it stood before the Commission.
+    AllergenList {
+        market: Market::Codex,
+        wording: Wording::Named,
+        note: "",
+        citation: Citation::read("CXS 1-1985", "4.2.1.4", Known::Mixed, "https://fao.org/4/W1715E/W1715E05.htm"),
+        rows: &[
+            row(Allergen::Wheat, GLUTEN, "wheat"),
+            row(Allergen::Rye, GLUTEN, "rye"),
+            row(Allergen::Barley, GLUTEN, "barley"),
+            row(Allergen::Oats, GLUTEN, "oats"),
+            row(Allergen::Crustaceans, "", "crustacea"),
+            row(Allergen::Egg, "", "eggs"),
+            row(Allergen::Fish, "", "fish"),
+            row(Allergen::Peanut, "", "peanuts"),
+            row(Allergen::Soy, "", "soybeans"),
+            row(Allergen::Milk, "", "milk"),
+            row(Allergen::Almond, "tree nuts", "almond"),
+            row(Allergen::Hazelnut, "tree nuts", "hazelnut"),
+            row(Allergen::Walnut, "tree nuts", "walnut"),
+            row(Allergen::Pecan, "tree nuts", "pecan"),
+            row(Allergen::Cashew, "tree nuts", "cashew"),
+            row(Allergen::Pistachio, "tree nuts", "pistachio"),
+            row(Allergen::Macadamia, "tree nuts", "macadamia"),
+            row(Allergen::BrazilNut, "tree nuts", "Brazil nut"),
+            row(Allergen::PineNut, "tree nuts", "pine nut"),
+            AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphite") },
+        ],
+    },
+    AllergenList {
+        market: Market::Jp,
+        wording: Wording::Named,
+        note: "",
+        citation: Citation {
+            instrument: Cow::Borrowed("Food Labeling Standards"),
+            section: Cow::Borrowed("Appended Table 14"),
+            version: Some(Cow::Borrowed("2023-03-09")),
+            known: Known::Seen,
+            address: Cow::Borrowed("https://label-bank.com/blog/author/label-bank/page/2"),
+        },
+        rows: &[
+            row(Allergen::Walnut, "", "walnut"),
+            row(Allergen::Wheat, "", "wheat"),
+            row(Allergen::Buckwheat, "", "buckwheat"),
+            row(Allergen::Egg, "", "egg"),
+            row(Allergen::Milk, "", "milk"),
+            row(Allergen::Peanut, "", "peanut"),
+            AllergenRow { only_if: Some("they are shrimp or crab"), ..row(Allergen::Crustaceans, "", "shrimp or crab") },
+        ],
+    },
+    AllergenList {
+        market: Market::Jp,
+        wording: Wording::Named,
+        note: "gelatine, orange, kiwi fruit, peach, apple, banana and others are recommended to be told there too, and are no allergens here",
+        citation: Citation::read(
+            "notice of the Consumer Affairs Agency",
+            "recommended items",
+            Known::Seen,
+            "https://allergenbureau.net/another-nut-added-to-japans-allergen-labelling-list/",
+        ),
+        rows: &[
+            AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Almond, "", "almond") },
+            AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Cashew, "", "cashew nut") },
+            AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Sesame, "", "sesame") },
+            AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Soy, "", "soybean") },
+            AllergenRow { only_if: Some("it is salmon or mackerel"), ..row(Allergen::Fish, "", "fish") },
+            AllergenRow { only_if: Some("they are abalone or squid"), ..row(Allergen::Molluscs, "", "molluscs") },
+        ],
+    },
 ];
+
+const RECOMMENDED: Option<&str> = Some("what is recommended is told too");
 
 const fn exempt(form: Exemption, market: Market, unless: Option<&'static str>, citation: Citation) -> Exempted {
     Exempted { form, market, unless, citation }
@@ -319,18 +414,19 @@ pub static EXEMPTED: &[Exempted] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Choice;
 
     #[test]
     fn pine_nut_is_declared_in_the_us_and_not_in_the_eu() {
         assert_eq!(ruling(Market::Eu, Allergen::PineNut, None), Ruling::NotListed);
         let us = ruling(Market::Us, Allergen::PineNut, None);
         assert!(us.is_due() && us.is_recalled());
-        assert_eq!(ruling(Market::Jp, Allergen::Milk, None), Ruling::Unknown);
+        assert_eq!(ruling(Market::Jp, Allergen::PineNut, None), Ruling::NotListed);
     }
 
     #[test]
     fn no_list_names_a_substance_twice() {
-        for market in [Market::Eu, Market::Uk, Market::Us, Market::Ca, Market::AuNz] {
+        for market in Market::ALL.iter().copied() {
             let rows = lists(market).flat_map(|list| list.rows).count();
             assert_eq!(declared(market).map(AllergenSet::len), u32::try_from(rows).ok(), "{market:?}");
         }

@@ -1,7 +1,7 @@
 //! The names that the law reserves, and sets of them.
 
 use crate::matter::{ChocolateKind, Market};
-use crate::units::{Choice, choices};
+use crate::units::{choice_sets, choices};
 
 choices! {
     /// A name under which chocolate may only be sold if it is made as the law says.
@@ -73,39 +73,7 @@ impl SalesName {
     }
 }
 
-/// A set of names.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub struct NameSet(u32);
-
-const _: () = assert!(SalesName::ALL.len() <= 32, "a name has no bit left");
-
-impl NameSet {
-    /// With one more.
-    #[must_use]
-    pub const fn with(self, name: SalesName) -> Self {
-        Self(self.0 | 1 << name as u32)
-    }
-
-    /// Whether it holds a name.
-    #[must_use]
-    pub const fn holds(self, name: SalesName) -> bool {
-        self.0 & (1 << name as u32) != 0
-    }
-
-    /// Whether there is none.
-    #[must_use]
-    pub const fn is_empty(self) -> bool {
-        self.0 == 0
-    }
-
-    /// Each of them.
-    pub fn iter(self) -> impl Iterator<Item = SalesName> {
-        SalesName::ALL.iter().copied().filter(move |name| self.holds(*name))
-    }
-}
-
-impl FromIterator<SalesName> for NameSet {
-    fn from_iter<T: IntoIterator<Item = SalesName>>(names: T) -> Self {
-        names.into_iter().fold(Self::default(), Self::with)
-    }
+choice_sets! {
+    /// A set of names.
+    NameSet(u32) of SalesName;
 }

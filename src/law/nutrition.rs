@@ -1,4 +1,4 @@
-//! The energy of nutrients and how a declaration rounds, by market: arithmetic of the regulations alone.
+//! What a nutrition declaration lists, the energy of nutrients, daily values and how all are rounded, by market: arithmetic of the regulations alone.
 
 use super::Citation;
 use crate::matter::{Known, Market};
@@ -26,6 +26,32 @@ choices! {
         Salt "salt",
         /// Sodium.
         Sodium "sodium",
+        /// Trans fatty acids.
+        TransFat "trans-fat",
+        /// Cholesterol.
+        Cholesterol "cholesterol",
+        /// Sugars that were added, part of the sugars.
+        AddedSugars "added-sugars",
+        /// Vitamin D.
+        VitaminD "vitamin-d",
+        /// Calcium.
+        Calcium "calcium",
+        /// Iron.
+        Iron "iron",
+        /// Potassium.
+        Potassium "potassium",
+    }
+}
+
+impl Nutrient {
+    /// The unit it is declared in, and how many of it a gram is.
+    #[must_use]
+    pub const fn unit(self) -> (&'static str, f64) {
+        match self {
+            Self::Sodium | Self::Cholesterol | Self::Calcium | Self::Iron | Self::Potassium => ("mg", 1e3),
+            Self::VitaminD => ("µg", 1e6),
+            _ => ("g", 1.0),
+        }
     }
 }
 
@@ -226,7 +252,7 @@ impl Rounding {
         ROUNDING.iter().find(|rounding| rounding.markets.contains(&market))
     }
 
-    /// A nutrient as it is printed: grams, of sodium milligrams. Halves go up.
+    /// A nutrient as it is printed, in its [`Nutrient::unit`]. Halves go up.
     #[must_use]
     pub fn nutrient(&self, nutrient: Nutrient, amount: f64) -> Rounded {
         let own = self.own.iter().find(|(nutrients, _)| nutrients.contains(&nutrient));
@@ -284,11 +310,159 @@ static ROUNDING: &[Rounding] = &[
         markets: &[Market::Us],
         citation: Citation::read("21 CFR", "101.9(c)", Known::Seen, "http://www.fda.gov/iceci/inspections/inspectionguides/ucm114098.htm"),
         own: &[
-            (&[Nutrient::Fat, Nutrient::Saturates], &[phrase(0.5, false, "0"), nearest(5.0, false, 0.5, 1), nearest(LAST, true, 1.0, 0)]),
+            (
+                &[Nutrient::Fat, Nutrient::Saturates, Nutrient::TransFat],
+                &[phrase(0.5, false, "0"), nearest(5.0, false, 0.5, 1), nearest(LAST, true, 1.0, 0)],
+            ),
             (&[Nutrient::Sodium], &[phrase(5.0, false, "0"), nearest(140.0, true, 5.0, 0), nearest(LAST, true, 10.0, 0)]),
+            (&[Nutrient::Cholesterol], &[phrase(2.0, false, "0"), phrase(5.0, true, "<5"), nearest(LAST, true, 5.0, 0)]),
+            // Recalled: tenths below 25 of a daily value, tens from 250, and nothing below a fiftieth of it.
+            (&[Nutrient::VitaminD], &[phrase(0.4, false, "0"), nearest(LAST, true, 0.1, 1)]),
+            (&[Nutrient::Iron], &[phrase(0.36, false, "0"), nearest(LAST, true, 0.1, 1)]),
+            (&[Nutrient::Calcium], &[phrase(26.0, false, "0"), nearest(LAST, true, 10.0, 0)]),
+            (&[Nutrient::Potassium], &[phrase(94.0, false, "0"), nearest(LAST, true, 10.0, 0)]),
         ],
         others: &[phrase(0.5, false, "0"), phrase(1.0, false, "<1"), nearest(LAST, true, 1.0, 0)],
         energy: &[phrase(5.0, false, "0"), nearest(50.0, true, 5.0, 0), nearest(LAST, true, 10.0, 0)],
+    },
+];
+
+/// The daily values of a market, which the per cent of a declaration are of.
+#[derive(Debug, PartialEq)]
+pub struct DailyValues {
+    /// The markets.
+    pub markets: &'static [Market],
+    /// Where the values are written.
+    pub citation: Citation,
+    /// Where the rounding of the per cent is written.
+    pub rounding: Citation,
+    /// In the unit of each nutrient.
+    values: &'static [(Nutrient, f64)],
+    /// Those of vitamins and minerals, whose per cent are rounded otherwise.
+    minor: &'static [(Nutrient, f64)],
+}
+
+impl DailyValues {
+    /// The daily values of a market; none where they are not held here.
+    #[must_use]
+    pub fn of(market: Market) -> Option<&'static Self> {
+        DAILY_VALUES.iter().find(|daily| daily.markets.contains(&market))
+    }
+
+    /// The daily value of a nutrient in its unit; none where it has none.
+    #[must_use]
+    pub fn value(&self, nutrient: Nutrient) -> Option<f64> {
+        self.values.iter().chain(self.minor).find(|(of, _)| *of == nutrient).map(|(_, value)| *value)
+    }
+
+    /// The per cent of the daily value that an amount in the unit of the nutrient is, as printed.
+    #[must_use]
+    pub fn percent(&self, nutrient: Nutrient, amount: f64) -> Option<Rounded> {
+        let percent = 100.0 * amount / self.value(nutrient)?;
+        let minor = self.minor.iter().any(|(of, _)| *of == nutrient);
+        Some(rounded(if minor { PERCENT_OF_MINOR } else { PERCENT }, percent))
+    }
+}
+
+const PERCENT: &[Step] = &[nearest(LAST, true, 1.0, 0)];
+const PERCENT_OF_MINOR: &[Step] =
+    &[phrase(2.0, false, "0"), nearest(10.0, true, 2.0, 0), nearest(50.0, true, 5.0, 0), nearest(LAST, true, 10.0, 0)];
+
+static DAILY_VALUES: &[DailyValues] = &[DailyValues {
+    markets: &[Market::Us],
+    // Read in a copy of the tables of the final rule of May 2016, not in the regulation.
+    citation: Citation::read(
+        "21 CFR",
+        "101.9(c)(9) and (c)(8)(iv)",
+        Known::Mixed,
+        "https://netrition.com/pages/reference-values-for-nutrition-labeling",
+    ),
+    rounding: Citation::of("21 CFR", "101.9(d)(7)(ii) and (c)(8)(iii)", Known::Memory),
+    values: &[
+        (Nutrient::Fat, 78.0),
+        (Nutrient::Saturates, 20.0),
+        (Nutrient::Cholesterol, 300.0),
+        (Nutrient::Sodium, 2300.0),
+        (Nutrient::Carbohydrate, 275.0),
+        (Nutrient::Fibre, 28.0),
+        (Nutrient::AddedSugars, 50.0),
+    ],
+    minor: &[(Nutrient::VitaminD, 20.0), (Nutrient::Calcium, 1300.0), (Nutrient::Iron, 18.0), (Nutrient::Potassium, 4700.0)],
+}];
+
+/// What a market's declaration lists, where no more is held of it: no energy factors, no rounding.
+#[derive(Debug, PartialEq)]
+pub struct Listed {
+    /// The market.
+    pub market: Market,
+    /// Where it is written.
+    pub citation: Citation,
+    /// The nutrients after the energy, in the order of the declaration.
+    pub nutrients: &'static [Nutrient],
+    /// Whether its carbohydrate is what is left by difference, fibre included. Recalled.
+    pub by_difference: bool,
+}
+
+impl Listed {
+    /// What a market lists; none where it is not held here.
+    #[must_use]
+    pub fn of(market: Market) -> Option<&'static Self> {
+        LISTED.iter().find(|listed| listed.market == market)
+    }
+}
+
+static LISTED: &[Listed] = &[
+    Listed {
+        market: Market::AuNz,
+        citation: Citation::read(
+            "Food Standards Code",
+            "Schedule 12, S12-2",
+            Known::Seen,
+            "https://www.legislation.gov.au/F2015L00482/2017-04-13/2017-04-13/text/original/epub/OEBPS/document_1/document_1.html",
+        ),
+        nutrients: &[Nutrient::Protein, Nutrient::Fat, Nutrient::Saturates, Nutrient::Carbohydrate, Nutrient::Sugars, Nutrient::Sodium],
+        by_difference: false,
+    },
+    Listed {
+        market: Market::Ca,
+        citation: Citation::read(
+            "Food and Drug Regulations",
+            "B.01.401",
+            Known::Mixed,
+            "http://www.inspection.gc.ca/food/labelling/food-labelling-for-industry/nutrition-labelling/information-within-the-nutrition-facts-table/eng/1389198568400/1389198597278?chap=0",
+        ),
+        nutrients: &[
+            Nutrient::Fat,
+            Nutrient::Saturates,
+            Nutrient::TransFat,
+            Nutrient::Carbohydrate,
+            Nutrient::Fibre,
+            Nutrient::Sugars,
+            Nutrient::Protein,
+            Nutrient::Cholesterol,
+            Nutrient::Sodium,
+            Nutrient::Potassium,
+            Nutrient::Calcium,
+            Nutrient::Iron,
+        ],
+        by_difference: true,
+    },
+    Listed {
+        market: Market::Jp,
+        citation: Citation::read(
+            "Food Labeling Standards",
+            "Art 3",
+            Known::Mixed,
+            "https://focuslabasia.com/single-post/2018/05/11/japan-guidelines-for-nutrition-labelling",
+        ),
+        nutrients: &[Nutrient::Protein, Nutrient::Fat, Nutrient::Carbohydrate, Nutrient::Salt],
+        by_difference: true,
+    },
+    Listed {
+        market: Market::Codex,
+        citation: Citation::of("CXG 2-1985", "3.2.1", Known::Memory),
+        nutrients: &[Nutrient::Protein, Nutrient::Carbohydrate, Nutrient::Sugars, Nutrient::Fat, Nutrient::Saturates, Nutrient::Sodium],
+        by_difference: false,
     },
 ];
 
@@ -317,7 +491,12 @@ mod tests {
                 let once = rounding.nutrient(nutrient, amount);
                 match again(rounding, nutrient, once) {
                     Some(Rounded::Phrase(phrase)) => {
-                        prop_assert!(market == Market::Eu && once.to_string() == phrase.trim_start_matches('<'), "{once} became {phrase}");
+                        let of_guidance = market == Market::Eu && once.to_string() == phrase.trim_start_matches('<');
+                        // 94.5 mg of potassium, 2 % of its daily value, are 90 mg, and 90 mg are less than 2 %.
+                        let of_potassium = nutrient == Nutrient::Potassium && amount < 95.0;
+                        // "<5" holds 5 mg of cholesterol too.
+                        let of_cholesterol = nutrient == Nutrient::Cholesterol && phrase == "<5";
+                        prop_assert!(of_guidance || of_potassium || of_cholesterol, "{once} became {phrase}");
                     }
                     Some(twice) => prop_assert_eq!(twice.to_string(), once.to_string()),
                     None => {}
@@ -334,6 +513,19 @@ mod tests {
                 prop_assert!((low - one).abs() <= 0.5 + 1e-9);
             }
         }
+    }
+
+    #[test]
+    fn the_per_cent_of_vitamins_and_minerals_go_in_coarser_steps() {
+        let us = DailyValues::of(Market::Us).unwrap();
+        let percent = |nutrient, amount| us.percent(nutrient, amount).map(|printed| printed.to_string());
+        assert_eq!(percent(Nutrient::Fat, 9.72).as_deref(), Some("12"), "9.72 of 78 g");
+        assert_eq!(percent(Nutrient::AddedSugars, 13.2).as_deref(), Some("26"), "13.2 of 50 g");
+        assert_eq!(percent(Nutrient::Iron, 0.3).as_deref(), Some("0"), "1.7 %");
+        assert_eq!(percent(Nutrient::Iron, 1.3).as_deref(), Some("8"), "7.2 %");
+        assert_eq!(percent(Nutrient::Iron, 4.0).as_deref(), Some("20"), "22.2 %");
+        assert_eq!((percent(Nutrient::Sugars, 9.0), percent(Nutrient::Protein, 9.0)), (None, None));
+        assert_eq!(DailyValues::of(Market::Eu), None);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Allergens, the sets of them, and the markets.
 
-use crate::units::{Choice, choices};
+use crate::units::{Choice, choice_sets, choices};
 
 choices! {
     /// A substance that some market wants declared.
@@ -43,6 +43,18 @@ choices! {
         PineNut "pine-nut",
         /// Fish, as in fish gelatine.
         Fish "fish",
+        /// Crustaceans.
+        Crustaceans "crustaceans",
+        /// Molluscs.
+        Molluscs "molluscs",
+        /// Lupin.
+        Lupin "lupin",
+        /// Mustard.
+        Mustard "mustard",
+        /// Celery.
+        Celery "celery",
+        /// Buckwheat.
+        Buckwheat "buckwheat",
         /// Sulphites above 10 mg/kg.
         Sulphites "sulphites",
     }
@@ -78,13 +90,12 @@ choices! {
     }
 }
 
-/// A set of allergens.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub struct AllergenSet(u32);
+choice_sets! {
+    /// A set of allergens.
+    AllergenSet(u32) of Allergen;
+}
 
 impl AllergenSet {
-    /// No allergen.
-    pub const EMPTY: Self = Self(0);
     /// The tree nuts.
     pub const NUTS: Self = Self::of(&[
         Allergen::Almond,
@@ -100,18 +111,6 @@ impl AllergenSet {
     /// The cereals that contain gluten.
     pub const GLUTEN: Self = Self::of(&[Allergen::Wheat, Allergen::Barley, Allergen::Oats, Allergen::Rye]);
 
-    /// The set of these allergens.
-    #[must_use]
-    pub const fn of(allergens: &[Allergen]) -> Self {
-        let mut rest = allergens;
-        let mut bits = 0;
-        while let [first, tail @ ..] = rest {
-            bits |= 1 << *first as u32;
-            rest = tail;
-        }
-        Self(bits)
-    }
-
     /// The allergens a word of a promise stands for: one of them, `nuts` or `gluten`.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
@@ -125,41 +124,6 @@ impl AllergenSet {
     /// The words [`Self::from_word`] knows.
     pub fn words() -> impl Iterator<Item = &'static str> {
         Allergen::ALL.iter().map(|allergen| allergen.key()).chain(["nuts", "gluten"])
-    }
-
-    /// Those in either set.
-    #[must_use]
-    pub const fn union(self, other: Self) -> Self {
-        Self(self.0 | other.0)
-    }
-
-    /// Those in both sets.
-    #[must_use]
-    pub const fn intersection(self, other: Self) -> Self {
-        Self(self.0 & other.0)
-    }
-
-    /// Those of this set that are not in the other.
-    #[must_use]
-    pub const fn without(self, other: Self) -> Self {
-        Self(self.0 & !other.0)
-    }
-
-    /// Whether there is none.
-    #[must_use]
-    pub const fn is_empty(self) -> bool {
-        self.0 == 0
-    }
-
-    /// How many there are.
-    #[must_use]
-    pub const fn len(self) -> u32 {
-        self.0.count_ones()
-    }
-
-    /// Each of them.
-    pub fn iter(self) -> impl Iterator<Item = Allergen> {
-        Allergen::ALL.iter().copied().filter(move |allergen| self.0 & (1 << *allergen as u32) != 0)
     }
 }
 

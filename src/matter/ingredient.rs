@@ -1,7 +1,7 @@
 //! Something a kitchen weighs out: its composition and what a label must say of it.
 
-use super::{AllergenSet, Chocolate, Composition, Constituent, Exemption};
-use crate::units::{MassFraction, choices};
+use super::{AllergenSet, Chocolate, Composition, Constituent, Exemption, LabelFigures, SugarOrigin};
+use crate::units::choices;
 
 choices! {
     /// How values are known. Never upgraded from one to another.
@@ -106,10 +106,10 @@ pub struct Ingredient {
     pub compound: bool,
     /// Whether its longer saccharides count as fibre on a label, as those of inulin do.
     pub fibrous: bool,
-    /// Saturated fatty acids, of the ingredient's weight, where they do not follow from the kinds of fat.
-    pub saturates: Option<MassFraction>,
-    /// Sodium, of the ingredient's weight, that of its salt included.
-    pub sodium: Option<MassFraction>,
+    /// What a nutrition declaration tells of it beyond its constituents.
+    pub figures: LabelFigures,
+    /// Where its sugars come from, where its kind does not tell.
+    pub sugars: Option<SugarOrigin>,
     /// What more is known of it if it is a chocolate.
     pub chocolate: Option<Chocolate>,
     /// Where the composition comes from.
@@ -137,8 +137,8 @@ impl Ingredient {
             contains: Vec::new(),
             compound: false,
             fibrous: false,
-            saturates: None,
-            sodium: None,
+            figures: LabelFigures::default(),
+            sugars: None,
             chocolate: None,
             record: "declared in the document".into(),
             known: Known::Declared,

@@ -7,6 +7,7 @@ mod consistency;
 mod constituent;
 mod crystals;
 mod emulsifier;
+mod figures;
 mod ingredient;
 #[cfg(feature = "documents")]
 mod larder;
@@ -23,6 +24,7 @@ pub use consistency::Consistency;
 pub use constituent::{Constituent, Role};
 pub use crystals::Crystals;
 pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};
+pub use figures::{LabelFigures, SugarOrigin};
 pub use ingredient::{AdditiveClass, Component, Ingredient, Known};
 #[cfg(feature = "documents")]
 pub use larder::{Larder, NotChocolate, UnknownName};

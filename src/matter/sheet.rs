@@ -2,7 +2,7 @@
 
 use super::{
     Allergen, AllergenSet, Chocolate, ChocolateKind, Component, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind,
-    Ingredient, fat_free_milk,
+    Ingredient, LabelFigures, fat_free_milk,
 };
 use crate::units::reader::{FaultKind, Field, TableReader};
 use crate::units::{Checked, Choice, MassFraction};
@@ -131,7 +131,18 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
     let (class, exempt) = (table.optional("class").choice(), table.optional("exempt").choice());
     let contains: Vec<_> = table.optional("contains").list("component").filter_map(component).collect();
     let (compound, fibrous) = (table.optional("compound").flag(), table.optional("fibrous").flag());
-    let (saturates, sodium) = (table.optional("saturates").measure(), table.optional("sodium").measure());
+    let figures = LabelFigures {
+        saturates: table.optional("saturates").measure(),
+        trans_fat: table.optional("trans_fat").measure(),
+        cholesterol: table.optional("cholesterol").measure(),
+        sodium: table.optional("sodium").measure(),
+        added_sugars: table.optional("added_sugars").measure(),
+        vitamin_d: table.optional("vitamin_d").measure(),
+        calcium: table.optional("calcium").measure(),
+        iron: table.optional("iron").measure(),
+        potassium: table.optional("potassium").measure(),
+    };
+    let sugars = table.optional("sugars").choice();
     if parts.broken {
         return None;
     }
@@ -148,8 +159,8 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
         compound: compound.unwrap_or(!contains.is_empty()),
         fibrous: fibrous.unwrap_or(false),
         contains,
-        saturates,
-        sodium,
+        figures,
+        sugars,
         record: record.map_or(usual.record, str::to_owned),
         known: known.unwrap_or(usual.known),
         note,

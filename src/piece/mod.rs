@@ -1,5 +1,6 @@
 //! What a person describes: only facts, nothing derived. Every part but the name may be missing.
 
+mod assortment;
 mod cap;
 #[cfg(feature = "documents")]
 mod document;
@@ -10,6 +11,7 @@ mod shell;
 mod storage;
 mod workshop;
 
+pub use assortment::{Assortment, Held};
 pub use cap::Cap;
 #[cfg(feature = "documents")]
 pub use document::{Document, RewriteError};

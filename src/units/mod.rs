@@ -20,7 +20,7 @@ pub use checked::{
     Space, Temperature, Thickness, Viscosity, WaterActivity, YieldValue,
 };
 pub use choice::Choice;
-pub(crate) use choice::choices;
+pub(crate) use choice::{choice_sets, choices};
 #[cfg(feature = "documents")]
 pub(crate) use measure::shortened;
 pub use measure::{Dimension, Measure, MeasureError, Unit};

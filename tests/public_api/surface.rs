@@ -300,6 +300,12 @@ fn macro_lines(call: &syn::ItemMacro) -> Vec<(String, String)> {
             .filter_map(|one| one.split_once(':'))
             .map(|(name, rest)| (name.trim().to_owned(), format!("choices {}", one_line(rest))))
             .collect(),
+        // `NameSet(u32) of Name;`
+        "choice_sets" => body
+            .split(';')
+            .filter_map(|one| one.split_once('('))
+            .map(|(name, rest)| (name.trim().to_owned(), format!("choice set ({}", one_line(rest))))
+            .collect(),
         "units" => vec![("Unit".to_owned(), format!("enum {}", one_line(&body)))],
         "constituents" => vec![("Constituent".to_owned(), format!("enum {}", one_line(&body)))],
         "quantities" => vec![("Quantity".to_owned(), format!("enum {}", one_line(&body)))],

@@ -1,5 +1,6 @@
 //! The file form of pieces: TOML for people, the same shape in JSON for programs.
 
+mod assortment;
 mod conditions;
 mod layer;
 mod mould;
@@ -9,7 +10,7 @@ mod terms;
 
 pub use rewrite::RewriteError;
 
-use super::Piece;
+use super::{Assortment, Piece};
 use crate::law::{Book, sheet};
 use crate::matter::pantry::Pantry;
 use crate::matter::sheet::allergens;
@@ -18,10 +19,11 @@ use crate::units::DocumentError;
 use crate::units::reader::{FaultKind, Faults, Field, Items, TableReader, Tree};
 use std::collections::HashSet;
 
-/// The pieces a document describes, and the larder they are made from.
+/// The pieces a document describes, the boxes they are sold in, and the larder they are made from.
 #[derive(Debug, Clone)]
 pub struct Document {
     pieces: Vec<Piece>,
+    boxes: Vec<Assortment>,
     larder: Larder,
 }
 
@@ -51,14 +53,20 @@ impl Document {
         let tree = Tree::parse(text)?;
         let faults = Faults::default();
         let mut pantry = Pantry::new(larder.clone());
-        let pieces = tree.whole(&faults).table(|root| read(root, &mut pantry));
-        faults.or(Self { pieces: pieces.unwrap_or_default(), larder: pantry.into_larder() })
+        let (pieces, boxes) = tree.whole(&faults).table(|root| read(root, &mut pantry)).unwrap_or_default();
+        faults.or(Self { pieces, boxes, larder: pantry.into_larder() })
     }
 
     /// The pieces, in order.
     #[must_use]
     pub fn pieces(&self) -> &[Piece] {
         &self.pieces
+    }
+
+    /// The boxes that several pieces are sold in, in order.
+    #[must_use]
+    pub fn boxes(&self) -> &[Assortment] {
+        &self.boxes
     }
 
     /// The larder, with what the document adds to it.
@@ -71,7 +79,7 @@ impl Document {
 /// No pack holds more pieces.
 const PACK: u32 = 10_000;
 
-fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Piece>> {
+fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<(Vec<Piece>, Vec<Assortment>)> {
     const PIECE: FaultKind = FaultKind::Missing { key: "piece", example: "`[[piece]]` with a `name`" };
     let (chocolates, ingredients, pieces) = (root.optional("chocolate"), root.optional("ingredient"), root.optional("piece"));
     let format = root.required("format", "`format = 1`");
@@ -88,12 +96,14 @@ fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Piece>> {
         root.fault(|| PIECE);
     }
     let mut names = Names::default();
-    let pieces_read =
-        pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry, &law))?;
+    let boxes = root.optional("box");
+    let pieces_read = pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry, &law));
+    let boxes = assortment::boxes(&boxes, pantry, pieces_read.as_deref().unwrap_or_default(), &names.0);
+    let pieces_read = pieces_read?;
     if pieces_read.is_empty() {
         pieces.fault(|| PIECE);
     }
-    Some(pieces_read)
+    Some((pieces_read, boxes))
 }
 
 fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, law: &Book) -> Option<Piece> {

@@ -1,12 +1,11 @@
-//! The allergens of a piece as its market wants them told.
+//! The allergens of a piece or a box as its market wants them told.
 
 use super::Line;
-use super::makeup::ingredients;
-use crate::assess::{Assessed, Assessment, Quantity};
+use super::subject::{Part, Subject};
+use crate::assess::{Assessed, Quantity};
 use crate::law::Citation;
 use crate::law::allergen::{self, AllergenRow, Ruling, Wording};
 use crate::matter::{Allergen, AllergenSet, EmulsifierKind, Exemption, Ingredient, Market};
-use crate::piece::Piece;
 use crate::units::{Checked, Choice};
 use std::sync::Arc;
 
@@ -59,7 +58,7 @@ impl AllergenStatement {
     /// The sentence for the label; nothing where none is due, or where the allergens are told within the ingredient list alone.
     #[must_use]
     pub fn sentence(&self) -> Option<String> {
-        if self.due.is_empty() || self.wording == Wording::Emphasis {
+        if self.due.is_empty() || matches!(self.wording, Wording::Emphasis | Wording::Named) {
             return None;
         }
         let words = self.due.iter().map(|due| match due.only_if {
@@ -80,26 +79,34 @@ impl AllergenStatement {
     }
 }
 
-pub(super) fn statement(piece: &Piece, assessment: &Assessment, market: Market) -> Line<AllergenStatement> {
+pub(super) fn statement(subject: &Subject<'_>, market: Market) -> Line<AllergenStatement> {
     let Some(list) = allergen::lists(market).next() else { return Line::no_rule("allergens") };
-    let brought = ingredients(piece);
+    let (brought, inside) = (subject.ingredients(), subject.allergens());
+    let of_parts = |of: fn(&Part<'_>) -> AllergenSet| subject.parts.iter().fold(AllergenSet::EMPTY, |all, part| all.union(of(part)));
+    let shared = of_parts(|part| part.piece.workshop.shared_equipment);
+    // What the box promises, and what each piece does of itself.
+    let of_box = subject.free_from.intersection(if subject.is_box { inside.union(shared) } else { AllergenSet::EMPTY });
     let mut statement = AllergenStatement {
         wording: list.wording,
         due: Vec::new(),
         spared: Vec::new(),
         unlisted: Vec::new(),
-        shared: piece.workshop.shared_equipment.iter().filter(|shared| !holds(assessment.whole.allergens, *shared)).collect(),
-        broken_promises: assessment.broken_promises.iter().collect(),
+        shared: shared.without(inside).iter().collect(),
+        broken_promises: of_box.union(of_parts(|part| part.assessment.broken_promises)).iter().collect(),
     };
-    for allergen in assessment.whole.allergens.iter() {
+    for allergen in inside.iter() {
         tell(&mut statement, &brought, market, allergen);
     }
     let mut line = Line::known(statement).by(&list.citation);
     for citation in line.value.iter().flat_map(citations).collect::<Vec<_>>() {
         line = line.by(citation);
     }
-    if let Assessed::Missing(missing) = assessment.whole.get(Quantity::Ingredients) {
-        line.unknown.push(format!("more may come in: {} lacks", missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ")));
+    for part in &subject.parts {
+        if let Assessed::Missing(missing) = part.assessment.whole.get(Quantity::Ingredients) {
+            let lacks = missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ");
+            let of = if subject.is_box { format!(" of {}", part.piece.name) } else { String::new() };
+            line.unknown.push(format!("more may come in: {lacks}{of} lacks"));
+        }
     }
     if brought.iter().any(|ingredient| has_lecithin_of_unknown_plant(ingredient)) {
         line.unknown.push("soy may come in: the plant of a lecithin lacks (source)".into());
@@ -109,6 +116,14 @@ pub(super) fn statement(piece: &Piece, assessment: &Assessment, market: Market) 
             "what the equipment is shared with may come in by contact: whether that must be told follows from a risk assessment".into(),
         );
     }
+    line.notes.extend(allergen::lists(market).map(|list| list.note).filter(|note| !note.is_empty()).map(str::to_owned));
+    for part in subject.parts.iter().filter(|_| subject.is_box) {
+        let lost = part.piece.free_from.intersection(inside.without(part.assessment.whole.allergens));
+        if !lost.is_empty() {
+            let lost: Vec<_> = lost.iter().map(Choice::key).collect();
+            line.notes.push(format!("that {} is free from {} cannot be said of the box", part.piece.name, lost.join(", ")));
+        }
+    }
     line
 }
 
@@ -116,7 +131,7 @@ pub(super) fn statement(piece: &Piece, assessment: &Assessment, market: Market) 
 fn tell(statement: &mut AllergenStatement, brought: &[Arc<Ingredient>], market: Market, allergen: Allergen) {
     // What is due in any form is due; where it is due without condition, the condition falls away.
     let (mut due, mut spared, mut listed): (Option<Due>, Option<Spared>, bool) = (None, None, false);
-    for ingredient in brought.iter().filter(|ingredient| holds(ingredient.allergens, allergen)) {
+    for ingredient in brought.iter().filter(|ingredient| ingredient.allergens.holds(allergen)) {
         let from = || ingredient.label.clone();
         let mut add = |row: &AllergenRow, only_if: Option<&'static str>, citation: &'static Citation| match &mut due {
             Some(due) => {
@@ -149,10 +164,6 @@ fn citations(statement: &AllergenStatement) -> impl Iterator<Item = &'static Cit
     statement.due.iter().map(|due| due.citation).chain(statement.spared.iter().map(|spared| spared.citation))
 }
 
-fn holds(set: AllergenSet, allergen: Allergen) -> bool {
-    !set.intersection(AllergenSet::of(&[allergen])).is_empty()
-}
-
 /// Whether a chocolate's own emulsifier, or one stirred in, may be made from soy without saying so.
 fn has_lecithin_of_unknown_plant(ingredient: &Ingredient) -> bool {
     let mut sheet = ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
@@ -161,7 +172,7 @@ fn has_lecithin_of_unknown_plant(ingredient: &Ingredient) -> bool {
 }
 
 /// A name on a label with what must be emphasised of it in capitals, and the words so emphasised. What the name does not say stands after it
-/// in brackets.
+/// in brackets; so it does where a market wants allergens named and not emphasised.
 pub(super) fn emphasised(market: Market, label: &str, allergens: AllergenSet, form: Option<Exemption>) -> (String, Vec<String>) {
     let (mut text, mut words, mut beside) = (label.to_owned(), Vec::new(), Vec::new());
     for allergen in allergens.iter() {
@@ -169,13 +180,14 @@ pub(super) fn emphasised(market: Market, label: &str, allergens: AllergenSet, fo
         if list.wording == Wording::Contains {
             continue;
         }
+        let capitals = |word: &str| if list.wording == Wording::Named { word.to_owned() } else { word.to_uppercase() };
         match place(&text, &allergen.key().replace('-', " ")) {
             Some(range) => {
-                let upper = text.get(range.clone()).unwrap_or_default().to_uppercase();
-                text.replace_range(range, &upper);
-                words.push(upper);
+                let word = capitals(text.get(range.clone()).unwrap_or_default());
+                text.replace_range(range, &word);
+                words.push(word);
             }
-            None => beside.push(row.word.to_uppercase()),
+            None => beside.push(capitals(row.word)),
         }
     }
     if !beside.is_empty() {
@@ -208,6 +220,7 @@ mod tests {
         assert_eq!(text("buttermilk crumb", &[Allergen::Milk]), "buttermilk crumb (MILK)");
         assert_eq!(text("wafer flakes", &[Allergen::Wheat, Allergen::Soy]), "wafer flakes (SOYBEANS, WHEAT)");
         assert_eq!(text("pine nuts", &[Allergen::PineNut]), "pine nuts", "no allergen of the EU list");
+        assert_eq!(emphasised(Market::Jp, "cream", set(&[Allergen::Milk]), None).0, "cream (milk)", "named, in no capitals");
         assert_eq!(emphasised(Market::Us, "cream", set(&[Allergen::Milk]), None).0, "cream", "told after the list");
     }
 }

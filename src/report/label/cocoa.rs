@@ -1,10 +1,10 @@
 //! The cocoa of the chocolates in a piece: total dry cocoa solids, of the chocolate without what else is in it.
 
 use super::Line;
-use super::makeup::ingredients;
+use super::subject::Subject;
+use crate::law::SalesName;
 use crate::law::labelling::{self, LabelRule};
-use crate::matter::{Composition, Market, cocoa};
-use crate::piece::Piece;
+use crate::matter::{ChocolateKind, Composition, Ingredient, Market, cocoa};
 use crate::units::{Checked, MassFraction};
 
 /// The cocoa of one chocolate.
@@ -29,17 +29,23 @@ pub fn cocoa_solids(chocolate: &Composition, other_edible: MassFraction) -> Coco
     CocoaDeclaration { chocolate: String::new(), solids, declared: format!("Cocoa solids: {whole:.0} % minimum") }
 }
 
-pub(super) fn declarations(piece: &Piece, market: Market) -> Line<Vec<CocoaDeclaration>> {
+pub(super) fn declarations(subject: &Subject<'_>, market: Market) -> Line<Vec<CocoaDeclaration>> {
     let Some(row) = labelling::row(market, LabelRule::CocoaSolids) else { return Line::no_rule("cocoa solids") };
-    let chocolates = ingredients(piece).into_iter().filter(|ingredient| ingredient.chocolate.is_some());
+    let is_told = |ingredient: &Ingredient| ingredient.chocolate.as_ref().is_some_and(|sheet| sheet.kind != ChocolateKind::White);
+    let chocolates = subject.ingredients().into_iter().filter(|ingredient| is_told(ingredient));
     let declared = chocolates.map(|chocolate| CocoaDeclaration {
         chocolate: chocolate.title.clone(),
         ..cocoa_solids(&chocolate.composition, MassFraction::nearest(0.0))
     });
     let mut line = Line::known(declared.collect::<Vec<_>>()).by(&row.citation);
+    let filled = subject.parts.iter().all(|part| part.piece.sold_as.is_some_and(SalesName::is_of_piece));
     line.notes.push(
-        "due where the chocolate itself is sold or named; as recalled, Art 3(3) does not name filled chocolates and pralines: have it checked"
-            .into(),
+        if filled && !subject.parts.is_empty() {
+            "not due under the names of filled chocolates and pralines; it is where a chocolate in them is named by its own sales name"
+        } else {
+            "due where the chocolate itself is sold or named, and not for filled chocolates, pralines and white chocolate"
+        }
+        .into(),
     );
     line
 }

@@ -3,10 +3,11 @@
 use super::Line;
 use super::allergens::emphasised;
 use super::makeup::{self, Makeup, Use};
+use super::subject::Subject;
 use crate::law::labelling::{self, LabelRule};
 use crate::matter::{AdditiveClass, AllergenSet, Component, Exemption, Ingredient, Market};
-use crate::piece::{Barrier, Piece};
-use crate::units::{Checked, Choice};
+use crate::piece::Barrier;
+use crate::units::{Checked, Choice, choices};
 
 /// The ingredients of a piece, in the order of the label.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,6 +37,20 @@ pub struct Entry {
     pub quantity: Option<String>,
     /// The larder's names of what is taken together here.
     pub ingredients: Vec<String>,
+    /// Where it stands.
+    pub group: Group,
+}
+
+choices! {
+    /// Where an ingredient stands in the list.
+    Group: "a group of a list" {
+        /// By its own weight.
+        Own "own",
+        /// In brackets with the other sugars, where the weight of all of them puts it.
+        Sugars "sugars",
+        /// With the additives, after all else.
+        Additives "additives",
+    }
 }
 
 /// A name on a label.
@@ -114,18 +129,28 @@ impl IngredientList {
 
     /// Those that may stand at the end in any order.
     pub fn free(&self) -> impl Iterator<Item = &Entry> {
-        let limit = self.small.unwrap_or(0.0);
-        // In the EU less than 2 %, in the US 2 % or less.
-        let inclusive = self.market == Market::Us;
-        self.entries.iter().filter(move |entry| entry.share < limit || (inclusive && entry.share <= limit * (1.0 + 1e-9)))
+        let small = labelling::row(self.market, LabelRule::SmallAmounts).zip(self.small);
+        self.entries.iter().filter(move |entry| small.is_some_and(|(row, limit)| row.is_within(entry.share, limit)))
     }
 
     /// The list as it is printed; what must be emphasised stands in capitals.
     #[must_use]
     pub fn text(&self) -> String {
         let small: Vec<_> = if self.market == Market::Us { self.free().map(|entry| entry.text(self.market)).collect() } else { Vec::new() };
-        let large = self.entries.len() - small.len();
-        let mut text = self.entries.iter().take(large).map(|entry| entry.text(self.market)).collect::<Vec<_>>().join(", ");
+        let large = self.entries.get(..self.entries.len() - small.len()).unwrap_or_default();
+        let of = |group: Group| large.iter().filter(move |entry| entry.group == group);
+        let sugars: Vec<_> = of(Group::Sugars).map(|entry| entry.text(self.market)).collect();
+        let sweet: f64 = of(Group::Sugars).map(|entry| entry.share).sum();
+        let mut words: Vec<_> = of(Group::Own).map(|entry| (entry.share, entry.text(self.market))).collect();
+        if !sugars.is_empty() {
+            let place = words.iter().position(|(share, _)| *share < sweet).unwrap_or(words.len());
+            words.insert(place, (sweet, format!("sugars ({})", sugars.join(", "))));
+        }
+        let mut text = words.into_iter().map(|(_, text)| text).collect::<Vec<_>>().join(", ");
+        let additives: Vec<_> = of(Group::Additives).map(|entry| entry.text(self.market)).collect();
+        if !additives.is_empty() {
+            text = format!("{text} / {}", additives.join(", "));
+        }
         if let (false, Some(limit)) = (small.is_empty(), self.small) {
             text = format!("{text}. Contains {} or less of: {}", percent(limit).replace(" %", "%"), small.join(", "));
         }
@@ -133,23 +158,16 @@ impl IngredientList {
     }
 }
 
-/// The ingredient list of a piece.
-pub(super) fn list(piece: &Piece, makeup: Result<&Makeup, &String>, market: Market) -> Line<IngredientList> {
-    let Some(order) = labelling::row(market, LabelRule::Order) else {
-        let mut line = Line::no_rule("ingredient lists");
-        if let Some(row) = labelling::row(market, LabelRule::LecithinPlant) {
-            line.notes.push("a lecithin is named with its plant: soy lecithin, sunflower lecithin".into());
-            line = line.by(&row.citation);
-        }
-        return line;
-    };
-    let makeup = match makeup {
+/// The ingredient list of a piece or a box.
+pub(super) fn list(subject: &Subject<'_>, quantities: &[super::StressedQuantity], market: Market) -> Line<IngredientList> {
+    let Some(order) = labelling::row(market, LabelRule::Order) else { return Line::no_rule("ingredient lists") };
+    let makeup = match subject.makeup() {
         Ok(makeup) => makeup,
         Err(lacks) => return Line::unknown(lacks),
     };
     let water = labelling::row(market, LabelRule::AddedWater);
-    let added_water = makeup.added_water() / makeup.finished;
-    let omits_water = water.is_some_and(|row| added_water <= row.limit() * (1.0 + 1e-9));
+    let added_water = makeup.added_water / makeup.finished;
+    let omits_water = water.is_some_and(|row| row.is_within(added_water, row.limit()));
     let mut entries: Vec<Entry> = Vec::new();
     for used in &makeup.uses {
         let is_water = makeup::is_water(&used.ingredient);
@@ -162,10 +180,10 @@ pub(super) fn list(piece: &Piece, makeup: Result<&Makeup, &String>, market: Mark
     }
     entries.sort_by(|one, two| two.share.total_cmp(&one.share));
     for entry in &mut entries {
-        entry.quantity = super::quantity::beside(piece, makeup, entry, market);
+        entry.quantity = super::quantity::beside(subject, entry, quantities);
     }
     let list = IngredientList { market, small: small(&entries, market), entries, added_water, omits_water };
-    remarks(Line::known(list).by(&order.citation), piece, makeup, market)
+    remarks(Line::known(list).by(&order.citation), subject, makeup, market)
 }
 
 /// Adds what is used to the entry of the same name and make, or as a new one.
@@ -178,7 +196,22 @@ fn add(entries: &mut Vec<Entry>, used: &Use, share: f64, market: Market) {
             entry.share += share;
             entry.ingredients.push(ingredient.name.clone());
         }
-        None => entries.push(Entry { named, contains, share, quantity: None, ingredients: vec![ingredient.name.clone()] }),
+        None => {
+            let (group, ingredients) = (group(ingredient, market), vec![ingredient.name.clone()]);
+            entries.push(Entry { named, contains, share, quantity: None, ingredients, group });
+        }
+    }
+}
+
+/// Where the market wants an ingredient to stand.
+fn group(ingredient: &Ingredient, market: Market) -> Group {
+    let rule = |rule| labelling::row(market, rule).is_some();
+    if rule(LabelRule::SugarsGrouped) && ingredient.is_sweetening() {
+        Group::Sugars
+    } else if rule(LabelRule::AdditivesApart) && ingredient.additive.is_some() {
+        Group::Additives
+    } else {
+        Group::Own
     }
 }
 
@@ -203,16 +236,44 @@ fn components(ingredient: &Ingredient) -> Vec<Component> {
 /// The figure of the group of small amounts: the smallest that the market allows and that all of them keep to.
 fn small(entries: &[Entry], market: Market) -> Option<f64> {
     let row = labelling::row(market, LabelRule::SmallAmounts)?;
-    let most = row.limit();
-    let largest = entries.iter().map(|entry| entry.share).filter(|share| *share <= most * (1.0 + 1e-9)).reduce(f64::max)?;
-    row.limits.iter().copied().filter(|limit| largest <= limit * (1.0 + 1e-9)).reduce(f64::min)
+    let within = |limit: f64| entries.iter().map(|entry| entry.share).filter(move |share| row.is_within(*share, limit));
+    let largest = within(row.limit()).reduce(f64::max)?;
+    row.limits.iter().copied().filter(|limit| row.is_within(largest, *limit)).reduce(f64::min)
 }
 
 /// What lacks in the list, the rules it follows, and what to mind.
-fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, market: Market) -> Line<IngredientList> {
+fn remarks(mut line: Line<IngredientList>, subject: &Subject<'_>, makeup: &Makeup, market: Market) -> Line<IngredientList> {
     let rule = |rule| labelling::row(market, rule);
-    for row in [LabelRule::SmallAmounts, LabelRule::AddedWater, LabelRule::Compound, LabelRule::AdditiveClass].into_iter().filter_map(rule)
+    let has_compound = makeup.uses.iter().any(|used| !components(&used.ingredient).is_empty());
+    let has_additive = makeup.uses.iter().any(|used| {
+        used.ingredient.additive.is_some() || components(&used.ingredient).iter().any(|component| component.additive.is_some())
+    });
+    for row in [
+        LabelRule::SmallAmounts,
+        LabelRule::AddedWater,
+        LabelRule::Compound,
+        LabelRule::AdditiveClass,
+        LabelRule::AdditiveName,
+        LabelRule::AdditivesApart,
+        LabelRule::SugarsGrouped,
+    ]
+    .into_iter()
+    .filter_map(rule)
     {
+        line = line.by(&row.citation);
+    }
+    if has_compound && rule(LabelRule::Compound).is_none() {
+        line.unknown.push("how compound ingredients are told, here in brackets: no rule of this market is held here".into());
+    }
+    if has_additive && [LabelRule::AdditiveClass, LabelRule::AdditiveName].into_iter().filter_map(rule).next().is_none() {
+        line.unknown.push("whether additives stand with a class, here by their names alone: no rule of this market is held here".into());
+    }
+    if let (true, Some(row)) = (has_additive, rule(LabelRule::AdditivesLast)) {
+        line.notes.push("food additives may also stand at the end in any order".into());
+        line = line.by(&row.citation);
+    }
+    if let (true, Some(row)) = (makeup.uses.iter().any(|used| is_lecithin(&used.ingredient)), rule(LabelRule::LecithinPlant)) {
+        line.notes.push("a lecithin is named with its plant: soy lecithin, sunflower lecithin".into());
         line = line.by(&row.citation);
     }
     for used in &makeup.uses {
@@ -234,11 +295,11 @@ fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, marke
         }
     }
     if let (Some(row), Some(list)) = (rule(LabelRule::CompoundSmall), &line.value) {
-        let small = list.entries.iter().filter(|entry| !entry.contains.is_empty() && entry.share < row.limit());
+        let small = list.entries.iter().filter(|entry| !entry.contains.is_empty() && row.is_within(entry.share, row.limit()));
         let notes: Vec<_> = small
             .map(|entry| {
                 let label = &entry.named.label;
-                format!("{label} is less than {}: if the law defines it, as it does chocolate and jam, its own list may stay away, not its allergens", percent(row.limit()))
+                format!("{label} is less than {}: if the law defines it, as it does chocolate and jam, its own list may stay away, not its allergens and its additives", percent(row.limit()))
             })
             .collect();
         if !notes.is_empty() {
@@ -246,8 +307,8 @@ fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, marke
             line = line.by(&row.citation);
         }
     }
-    for of in makeup.films.iter().map(|film| film.of) {
-        let film = if of == Barrier::CocoaButter { "cocoa butter" } else { "chocolate" };
+    let films = [(Barrier::CocoaButter, "cocoa butter"), (Barrier::Chocolate, "chocolate")];
+    for (_, film) in films.iter().filter(|(of, _)| makeup.films.iter().any(|film| film.of == *of)) {
         line.notes.push(format!(
             "a film of {film} lies between layers: nobody weighed it, so it is in no figure here; see that it is in the list"
         ));
@@ -261,16 +322,25 @@ fn remarks(mut line: Line<IngredientList>, piece: &Piece, makeup: &Makeup, marke
             _ => "added water counts as it is left in the finished piece".into(),
         });
     }
-    if rule(LabelRule::Order).is_some()
-        && rule(LabelRule::AdditiveClass).is_none()
-        && makeup.uses.iter().any(|used| used.ingredient.additive.is_some())
-    {
-        line.notes.push("no rule of this market on additive classes is held here: additives stand by their names".into());
+    if let (true, row) = (subject.is_box, rule(LabelRule::Assortment)) {
+        match row {
+            Some(row) => {
+                line.notes.push("chocolates of several kinds in a box may bear one list, of all pieces together".into());
+                line = line.by(&row.citation);
+            }
+            None => line.unknown.push("whether several kinds in a box may bear one list: no rule of this market is held here".into()),
+        }
     }
-    if market == Market::Us && piece.shell.is_some() {
+    if market == Market::Us && subject.parts.iter().any(|part| part.piece.shell.is_some()) {
         line.notes.push("names are the trade's; see that each is the common or usual name of the market".into());
     }
     line
+}
+
+/// Whether it is a lecithin or holds one.
+fn is_lecithin(ingredient: &Ingredient) -> bool {
+    let numbers = components(ingredient).into_iter().map(|component| component.additive).chain([ingredient.additive.clone()]);
+    numbers.flatten().any(|number| number == "E 322")
 }
 
 /// A share in per cent, as a label has it.

@@ -13,13 +13,14 @@ impl Label {
     pub fn to_json(&self) -> Value {
         json!({
             "piece": self.piece,
+            "holds": self.holds.iter().map(|(piece, count)| json!({ "piece": piece, "count": count })).collect::<Vec<_>>(),
             "market": self.market.key(),
             "complete": self.is_complete(),
             "name": line(&self.name, |name| json!(name)),
             "ingredients": line(&self.ingredients, ingredients),
             "allergens": line(&self.allergens, allergens),
             "quantities": line(&self.quantities, |all| all.iter().map(|quantity| json!({
-                "label": quantity.label, "share": rounded(quantity.share), "declared": quantity.declared,
+                "label": quantity.label, "share": rounded(quantity.share), "declared": quantity.declared, "of": quantity.of,
             })).collect()),
             "cocoa": line(&self.cocoa, |all| all.iter().map(|cocoa| json!({
                 "chocolate": cocoa.chocolate, "solids": rounded(cocoa.solids), "declared": cocoa.declared,
@@ -27,6 +28,10 @@ impl Label {
             "statements": line(&self.statements, |all| all.iter().map(|statement| json!({
                 "about": statement.about, "share": rounded(statement.share), "words": statement.words,
             })).collect()),
+            "alcohol": line(&self.alcohol, |alcohol| json!({
+                "ethanol": rounded(alcohol.ethanol * 1000.0), "unit": "g", "by_mass": rounded(alcohol.by_mass),
+                "by_volume": alcohol.by_volume.map(rounded), "litres_per_100_kg": rounded(alcohol.litres_per_100_kilograms()),
+            })),
             "nutrition": line(&self.nutrition, |nutrition| json!({
                 "per": nutrition.per,
                 "lines": nutrition.lines.iter().map(nutrient).collect::<Vec<_>>(),
@@ -44,7 +49,7 @@ fn line<T>(line: &Line<T>, value: impl FnOnce(&T) -> Value) -> Value {
     json!({
         "value": line.value.as_ref().map(value),
         "unknown": line.unknown,
-        "basis": line.basis.iter().map(|basis| citation(basis)).collect::<Vec<_>>(),
+        "basis": line.basis.iter().map(citation).collect::<Vec<_>>(),
         "notes": line.notes,
     })
 }
@@ -66,6 +71,7 @@ fn ingredients(list: &IngredientList) -> Value {
             "share": rounded(entry.share),
             "quantity": entry.quantity,
             "ingredients": entry.ingredients,
+            "group": entry.group.key(),
         })
     };
     json!({
@@ -117,6 +123,7 @@ fn nutrient(line: &NutritionLine) -> Value {
         "unit": line.unit,
         "printed": printed,
         "amount": line.amount.map(|band| json!({ "value": rounded(band.value), "low": rounded(band.low), "high": rounded(band.high) })),
+        "daily_value_percent": line.daily.map(|percent| percent.to_string()),
         "unknown": line.unknown,
     })
 }

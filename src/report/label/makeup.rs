@@ -1,4 +1,4 @@
-//! What a piece is made of, weighed as it goes in.
+//! What a piece or a box is made of, weighed as it goes in.
 
 use crate::assess::{Assessment, PartAssessment, Quantity, QuantitySet};
 use crate::matter::{
@@ -9,7 +9,7 @@ use crate::piece::{Barrier, Piece, Seed, SeedKind, StirredIn};
 use crate::units::{Checked, MassFraction};
 use std::sync::Arc;
 
-/// One thing that goes into a piece, all parts taken together. Masses are for one piece, in kilograms; of a filling described alone, for one
+/// One thing that goes in, all parts taken together. Masses are for one piece or one box, in kilograms; of a filling described alone, for one
 /// kilogram of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Use {
@@ -21,13 +21,15 @@ pub struct Use {
     pub boiled: f64,
 }
 
-/// All that goes into a piece.
-#[derive(Debug, Clone, PartialEq)]
+/// All that goes into a piece or a box.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Makeup {
     /// The ingredients, most first.
     pub uses: Vec<Use>,
     /// The mass of what they make, in kilograms.
     pub finished: f64,
+    /// Water added as such that is left, in kilograms: the mass of a piece less that of all else that went into it.
+    pub added_water: f64,
     /// Films that nobody weighed: their ingredients stand in no mass here.
     pub films: Vec<Film>,
 }
@@ -45,7 +47,7 @@ impl Makeup {
     /// # Errors
     /// What lacks to tell.
     pub(super) fn of(piece: &Piece, assessment: &Assessment) -> Result<Self, String> {
-        let mut makeup = Self { uses: Vec::new(), finished: 0.0, films: Vec::new() };
+        let mut makeup = Self::default();
         let alone = piece.mould.is_none() && piece.shell.is_none() && piece.cap.is_none();
         match (alone, piece.layers.as_slice()) {
             (true, [layer]) if layer.amount.is_none() => {
@@ -56,6 +58,8 @@ impl Makeup {
             _ => makeup.parts(piece, assessment)?,
         }
         makeup.uses.sort_by(|one, two| two.mixed.total_cmp(&one.mixed));
+        let others: f64 = makeup.uses.iter().filter(|used| !is_water(&used.ingredient)).map(|used| used.mixed).sum();
+        makeup.added_water = (makeup.finished - others).max(0.0);
         Ok(makeup)
     }
 
@@ -121,25 +125,22 @@ impl Makeup {
         self.finished += mass;
     }
 
-    fn add(&mut self, ingredient: Arc<Ingredient>, mass: f64, boiled: bool) {
-        if mass <= 0.0 {
-            return;
-        }
-        let boils = if boiled { mass } else { 0.0 };
-        match self.uses.iter_mut().find(|used| used.ingredient == ingredient) {
-            Some(used) => {
-                used.mixed += mass;
-                used.boiled += boils;
-            }
-            None => self.uses.push(Use { ingredient, mixed: mass, boiled: boils }),
-        }
+    fn add(&mut self, ingredient: Arc<Ingredient>, mass: f64, boils: bool) {
+        self.put(ingredient, mass, if boils { mass } else { 0.0 });
     }
 
-    /// Water added as such that is left in the finished piece: its mass less that of all else that went in.
-    #[must_use]
-    pub fn added_water(&self) -> f64 {
-        let others: f64 = self.uses.iter().filter(|used| !is_water(&used.ingredient)).map(|used| used.mixed).sum();
-        (self.finished - others).max(0.0)
+    /// Adds a mass, of which so much is boiled.
+    pub(super) fn put(&mut self, ingredient: Arc<Ingredient>, mixed: f64, boiled: f64) {
+        if mixed <= 0.0 {
+            return;
+        }
+        match self.uses.iter_mut().find(|used| used.ingredient == ingredient) {
+            Some(used) => {
+                used.mixed += mixed;
+                used.boiled += boiled;
+            }
+            None => self.uses.push(Use { ingredient, mixed, boiled }),
+        }
     }
 
     /// The share of the finished piece that is of these constituents. Only water leaves by boiling.

@@ -1,8 +1,9 @@
-//! What the label of a piece must say, as far as it can be told from the piece: data for a printer, after a qualified person's check.
+//! What the label of a piece, or of a box of several, must say, as far as it can be told: data for a printer, after a qualified person's check.
 //!
 //! Arithmetic on published rules, no advice. A line that something lacks for is unknown and says what; a market without a rule answers
 //! unknown; what rests on rows from memory says so.
 
+mod alcohol;
 mod allergens;
 mod cocoa;
 mod ingredients;
@@ -13,28 +14,34 @@ mod net_quantity;
 mod nutrition;
 mod quantity;
 mod statements;
+mod subject;
 mod text;
 
+pub use alcohol::AlcoholContent;
 pub use allergens::{AllergenStatement, Due, Spared};
 pub use cocoa::{CocoaDeclaration, cocoa_solids};
-pub use ingredients::{Entry, IngredientList, Named};
+pub use ingredients::{Entry, Group, IngredientList, Named};
 pub use makeup::{Film, Makeup, Use};
 pub use net_quantity::NetQuantity;
 pub use nutrition::{Nutrition, NutritionLine};
 pub use quantity::StressedQuantity;
 pub use statements::Statement;
 
-use crate::assess::{Assessment, assess};
+use crate::assess::assess;
 use crate::law::Citation;
+use crate::law::labelling::{self, LabelRule};
 use crate::matter::{Known, Market};
-use crate::piece::Piece;
+use crate::piece::{Assortment, Piece};
 use crate::units::Choice;
+use subject::Subject;
 
-/// The label of a piece in one market.
+/// The label of a piece or a box in one market.
 #[derive(Debug, Clone)]
 pub struct Label {
-    /// The piece.
+    /// The piece or the box.
     pub piece: String,
+    /// What a box holds: pieces and how many of each. Empty for a piece.
+    pub holds: Vec<(String, u32)>,
     /// The market.
     pub market: Market,
     /// The name it is sold under.
@@ -49,6 +56,8 @@ pub struct Label {
     pub cocoa: Line<Vec<CocoaDeclaration>>,
     /// Statements that are due.
     pub statements: Line<Vec<Statement>>,
+    /// Its alcohol.
+    pub alcohol: Line<AlcoholContent>,
     /// Its nutrition, estimated from its composition.
     pub nutrition: Line<Nutrition>,
     /// Its net quantity.
@@ -65,7 +74,7 @@ pub struct Line<T> {
     /// What lacks: of the whole line if it has no value, else of what is still open in it.
     pub unknown: Vec<String>,
     /// Where the rules it follows are written.
-    pub basis: Vec<&'static Citation>,
+    pub basis: Vec<Citation>,
     /// What to mind.
     pub notes: Vec<String>,
 }
@@ -84,9 +93,9 @@ impl<T> Line<T> {
         Self::unknown(format!("no rule of this market on {what} is held here"))
     }
 
-    fn by(mut self, citation: &'static Citation) -> Self {
-        if !self.basis.contains(&citation) {
-            self.basis.push(citation);
+    fn by(mut self, citation: &Citation) -> Self {
+        if !self.basis.contains(citation) {
+            self.basis.push(citation.clone());
         }
         self
     }
@@ -104,37 +113,60 @@ impl<T> Line<T> {
     }
 }
 
+/// The name; that chocolates of several kinds may bear one is a rule.
+fn name_line(subject: &Subject<'_>, name: Option<&str>, market: Market) -> Line<String> {
+    let Some(name) = name else { return Line::unknown("the name it is sold under (sold_as)") };
+    let rule = labelling::row(market, LabelRule::Assortment).filter(|_| subject.is_box);
+    rule.into_iter().fold(Line::known(name.to_owned()), |line, rule| line.by(&rule.citation))
+}
+
 impl Label {
     /// The label of a piece in a market.
     #[must_use]
     pub fn of(piece: &Piece, market: Market) -> Self {
-        Self::assessed(piece, &assess(piece), market)
+        Self::sold_as(&Subject::piece(piece, &assess(piece)), piece.sold_as.map(Choice::key), market)
     }
 
     /// The labels of a piece in each of its markets.
     #[must_use]
     pub fn all(piece: &Piece) -> Vec<Self> {
         let assessment = assess(piece);
-        piece.markets.iter().map(|market| Self::assessed(piece, &assessment, *market)).collect()
+        let subject = Subject::piece(piece, &assessment);
+        piece.markets.iter().map(|market| Self::sold_as(&subject, piece.sold_as.map(Choice::key), *market)).collect()
     }
 
-    fn assessed(piece: &Piece, assessment: &Assessment, market: Market) -> Self {
-        let makeup = Makeup::of(piece, assessment);
-        let recalled = makeup.iter().flat_map(|makeup| &makeup.uses).filter(|used| used.ingredient.known == Known::Memory);
+    /// The label of a box in a market: one list of ingredients over all its pieces, and every allergen of any of them.
+    #[must_use]
+    pub fn of_box(assortment: &Assortment, market: Market) -> Self {
+        Self::sold_as(&Subject::assortment(assortment), assortment.sold_as.as_deref(), market)
+    }
+
+    /// The labels of a box in each of its markets.
+    #[must_use]
+    pub fn all_of_box(assortment: &Assortment) -> Vec<Self> {
+        let subject = Subject::assortment(assortment);
+        assortment.markets.iter().map(|market| Self::sold_as(&subject, assortment.sold_as.as_deref(), *market)).collect()
+    }
+
+    fn sold_as(subject: &Subject<'_>, name: Option<&str>, market: Market) -> Self {
+        let uses = subject.makeup().into_iter().flat_map(|makeup| &makeup.uses);
+        let recalled = uses.filter(|used| used.ingredient.known == Known::Memory).map(|used| used.ingredient.title.clone());
+        let quantities = quantity::quantities(subject, market);
+        let stressed = quantities.value.as_deref().unwrap_or_default();
         Self {
-            piece: piece.name.clone(),
+            piece: subject.name.to_owned(),
+            holds: subject.parts.iter().filter(|_| subject.is_box).map(|part| (part.piece.name.clone(), part.count)).collect(),
             market,
-            name: piece
-                .sold_as
-                .map_or_else(|| Line::unknown("the name it is sold under (sold_as)"), |name| Line::known(name.key().to_owned())),
-            ingredients: ingredients::list(piece, makeup.as_ref(), market),
-            allergens: allergens::statement(piece, assessment, market),
-            quantities: quantity::quantities(piece, makeup.as_ref(), market),
-            cocoa: cocoa::declarations(piece, market),
-            statements: statements::due(makeup.as_ref(), market),
-            nutrition: nutrition::nutrition(makeup.as_ref(), market),
-            net_quantity: net_quantity::net_quantity(piece, makeup.as_ref(), market),
-            recalled: recalled.map(|used| used.ingredient.title.clone()).collect(),
+            name: name_line(subject, name, market),
+            ingredients: ingredients::list(subject, stressed, market),
+            allergens: allergens::statement(subject, market),
+            cocoa: cocoa::declarations(subject, market),
+            statements: statements::due(subject, market),
+            alcohol: alcohol::content(subject, market),
+            nutrition: nutrition::nutrition(subject, market),
+            net_quantity: net_quantity::net_quantity(subject, market),
+            recalled: recalled.collect(),
+            quantities,
         }
     }
 
@@ -147,6 +179,7 @@ impl Label {
             && self.quantities.is_complete()
             && self.cocoa.is_complete()
             && self.statements.is_complete()
+            && self.alcohol.is_complete()
             && self.nutrition.is_complete()
             && self.nutrition.value.iter().flat_map(|nutrition| &nutrition.lines).all(|line| line.unknown.is_empty())
             && self.net_quantity.is_complete()

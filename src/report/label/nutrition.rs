@@ -1,15 +1,15 @@
-//! Nutrition, estimated from the composition: per 100 g in the EU, per serving in the US.
+//! Nutrition, estimated from the composition: per 100 g in the EU, per serving with daily values in the US, elsewhere what is listed, not rounded.
 
 mod content;
 
 use super::Line;
 use super::ingredients::percent;
-use super::makeup::Makeup;
+use super::subject::Subject;
 use crate::law::labelling::{self, LabelRule};
-use crate::law::nutrition::{Energetic, Factors, Nutrient, Rounded, Rounding, salt};
+use crate::law::nutrition::{DailyValues, Energetic, Factors, Listed, Nutrient, Rounded, Rounding, salt};
 use crate::matter::Market;
 use crate::units::Band;
-use content::Content;
+use content::{Content, Told};
 
 /// A nutrition declaration.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,46 +27,67 @@ pub struct NutritionLine {
     pub name: &'static str,
     /// Its unit.
     pub unit: &'static str,
-    /// As it is printed, where it is known.
+    /// As it is printed, where it is known and how it is rounded.
     pub printed: Option<Rounded>,
     /// Before rounding, with its band.
     pub amount: Option<Band<f64>>,
+    /// The per cent of the daily value that stand with it, where the market has one.
+    pub daily: Option<Rounded>,
     /// What lacks to tell it.
     pub unknown: Vec<String>,
 }
 
 impl NutritionLine {
     fn known(name: &'static str, unit: &'static str, amount: Band<f64>, printed: Rounded) -> Self {
-        Self { name, unit, printed: Some(printed), amount: Some(amount), unknown: Vec::new() }
+        Self { name, unit, printed: Some(printed), amount: Some(amount), daily: None, unknown: Vec::new() }
     }
 
     fn unknown(name: &'static str, unit: &'static str, unknown: Vec<String>) -> Self {
-        Self { name, unit, printed: None, amount: None, unknown }
+        Self { name, unit, printed: None, amount: None, daily: None, unknown }
     }
 }
 
-pub(super) fn nutrition(makeup: Result<&Makeup, &String>, market: Market) -> Line<Nutrition> {
-    let (Some(factors), Some(rounding), Some(amount)) =
-        (Factors::of(market), Rounding::of(market), labelling::row(market, LabelRule::Serving))
-    else {
+/// Grams that a declaration is drawn up for where no rule says for how many.
+const HUNDRED: f64 = 100.0;
+
+pub(super) fn nutrition(subject: &Subject<'_>, market: Market) -> Line<Nutrition> {
+    let full = Factors::of(market).zip(Rounding::of(market)).zip(labelling::row(market, LabelRule::Serving));
+    let listed = Listed::of(market);
+    if full.is_none() && listed.is_none() {
         return Line::no_rule("nutrition");
-    };
-    let makeup = match makeup {
+    }
+    let makeup = match subject.makeup() {
         Ok(makeup) => makeup,
         Err(lacks) => return Line::unknown(lacks),
     };
-    let grams = amount.limit() * 1000.0;
+    let grams = full.map_or(HUNDRED, |(_, amount)| amount.limit() * 1000.0);
     let content = Content::of(makeup).scaled(grams);
-    let table = Table { content: &content, factors, rounding, lines: Vec::new() };
-    let nutrition = match market {
-        Market::Us => Nutrition { per: format!("serving of {grams:.0} g"), lines: table.us() },
-        _ => Nutrition { per: format!("{grams:.0} g"), lines: table.eu() },
+    let mut line = match (full, listed) {
+        (Some(((factors, rounding), amount)), _) => {
+            let daily = DailyValues::of(market);
+            let table = Table { content: &content, factors, rounding, daily, lines: Vec::new() };
+            let nutrition = match market {
+                Market::Us => Nutrition { per: format!("serving of {grams:.0} g"), lines: table.us() },
+                _ => Nutrition { per: format!("{grams:.0} g"), lines: table.eu() },
+            };
+            let line = Line::known(nutrition).by(&factors.citation).by(&rounding.citation).by(&amount.citation);
+            daily.into_iter().fold(line, |line, daily| line.by(&daily.citation).by(&daily.rounding))
+        }
+        (None, Some(listed)) => {
+            let per = format!("{grams:.0} g, before rounding");
+            let mut line = Line::known(Nutrition { per, lines: unrounded(&content, listed) }).by(&listed.citation);
+            line.unknown.push("for how much it is declared, how it is rounded, and its energy: no rule of this market is held here".into());
+            line
+        }
+        (None, None) => return Line::no_rule("nutrition"),
     };
-    let mut line = Line::known(nutrition).by(&factors.citation).by(&rounding.citation).by(&amount.citation);
     line.notes.push("estimated from the ingredients' composition, no analysis".into());
-    if market == Market::Us {
-        let pieces = amount.limit() / makeup.finished;
+    if market == Market::Us && !subject.is_box {
+        let pieces = grams / 1000.0 / makeup.finished;
         line.notes.push(format!("a serving is about {pieces:.1} pieces: how a serving of whole pieces is stated is not held here"));
+    }
+    if subject.is_box {
+        line.notes.push("an average over the box: whether one declaration may stand for pieces that differ is not held here".into());
     }
     let unidentified = content.unidentified.value / grams;
     if unidentified > 0.005 {
@@ -75,11 +96,68 @@ pub(super) fn nutrition(makeup: Result<&Makeup, &String>, market: Market) -> Lin
     line
 }
 
+/// What a market lists, with amounts and without what it would print.
+fn unrounded(content: &Content, listed: &Listed) -> Vec<NutritionLine> {
+    let carbohydrate = if listed.by_difference { content.carbohydrate_by_difference() } else { content.carbohydrate() };
+    let line = |nutrient: &Nutrient| {
+        let ((unit, factor), name) = (nutrient.unit(), name(*nutrient));
+        let known = |band: Band<f64>| NutritionLine {
+            amount: Some(band.map(|grams| factor * grams)),
+            ..NutritionLine::unknown(name, unit, Vec::new())
+        };
+        let told = |told: &Told, times: f64| match told {
+            Told::Known(band) => known(band.map(|grams| times * grams)),
+            Told::Unknown(lacks) => NutritionLine::unknown(name, unit, lacks.clone()),
+        };
+        match nutrient {
+            Nutrient::Fat => known(content.fat),
+            Nutrient::Carbohydrate => known(carbohydrate),
+            Nutrient::Sugars => known(content.sugars),
+            Nutrient::Polyols => known(content.polyols),
+            Nutrient::Fibre => known(content.fibre),
+            Nutrient::Protein => known(content.protein),
+            Nutrient::Saturates => told(&content.saturates, 1.0),
+            Nutrient::Salt => told(&content.sodium, salt(1.0)),
+            Nutrient::Sodium => told(&content.sodium, 1.0),
+            Nutrient::TransFat => told(&content.trans_fat, 1.0),
+            Nutrient::Cholesterol => told(&content.cholesterol, 1.0),
+            Nutrient::AddedSugars => told(&content.added_sugars, 1.0),
+            Nutrient::VitaminD => told(&content.vitamin_d, 1.0),
+            Nutrient::Calcium => told(&content.calcium, 1.0),
+            Nutrient::Iron => told(&content.iron, 1.0),
+            Nutrient::Potassium => told(&content.potassium, 1.0),
+        }
+    };
+    listed.nutrients.iter().map(line).collect()
+}
+
+const fn name(nutrient: Nutrient) -> &'static str {
+    match nutrient {
+        Nutrient::Fat => "fat",
+        Nutrient::Saturates => "saturated fat",
+        Nutrient::Carbohydrate => "carbohydrate",
+        Nutrient::Sugars => "sugars",
+        Nutrient::Polyols => "polyols",
+        Nutrient::Fibre => "fibre",
+        Nutrient::Protein => "protein",
+        Nutrient::Salt => "salt",
+        Nutrient::Sodium => "sodium",
+        Nutrient::TransFat => "trans fat",
+        Nutrient::Cholesterol => "cholesterol",
+        Nutrient::AddedSugars => "added sugars",
+        Nutrient::VitaminD => "vitamin D",
+        Nutrient::Calcium => "calcium",
+        Nutrient::Iron => "iron",
+        Nutrient::Potassium => "potassium",
+    }
+}
+
 /// A declaration as it is drawn up.
 struct Table<'a> {
     content: &'a Content,
     factors: &'static Factors,
     rounding: &'static Rounding,
+    daily: Option<&'static DailyValues>,
     lines: Vec<NutritionLine>,
 }
 
@@ -99,7 +177,7 @@ impl Table<'_> {
         };
         self.energy("energy", energetic);
         self.nutrient("fat", Nutrient::Fat, content.fat);
-        self.told("of which saturates", "g", Nutrient::Saturates, &content.saturates, 1.0);
+        self.told("of which saturates", Nutrient::Saturates, &content.saturates, 1.0);
         self.nutrient("carbohydrate", Nutrient::Carbohydrate, carbohydrate);
         self.nutrient("of which sugars", Nutrient::Sugars, content.sugars);
         if content.polyols.value > 0.0 {
@@ -107,7 +185,7 @@ impl Table<'_> {
         }
         self.nutrient("fibre", Nutrient::Fibre, content.fibre);
         self.nutrient("protein", Nutrient::Protein, content.protein);
-        self.told("salt", "g", Nutrient::Salt, &content.sodium, salt(1.0));
+        self.told("salt", Nutrient::Salt, &content.sodium, salt(1.0));
         self.lines
     }
 
@@ -123,27 +201,19 @@ impl Table<'_> {
         };
         self.energy("calories", energetic);
         self.nutrient("total fat", Nutrient::Fat, content.fat);
-        self.told("saturated fat", "g", Nutrient::Saturates, &content.saturates, 1.0);
-        self.told("sodium", "mg", Nutrient::Sodium, &content.sodium, 1000.0);
+        self.told("saturated fat", Nutrient::Saturates, &content.saturates, 1.0);
+        self.told("trans fat", Nutrient::TransFat, &content.trans_fat, 1.0);
+        self.told("cholesterol", Nutrient::Cholesterol, &content.cholesterol, 1.0);
+        self.told("sodium", Nutrient::Sodium, &content.sodium, 1.0);
         self.nutrient("total carbohydrate", Nutrient::Carbohydrate, carbohydrate);
         self.nutrient("dietary fiber", Nutrient::Fibre, content.fibre);
         self.nutrient("total sugars", Nutrient::Sugars, content.sugars);
+        self.told("incl. added sugars", Nutrient::AddedSugars, &content.added_sugars, 1.0);
         self.nutrient("protein", Nutrient::Protein, content.protein);
-        for (name, unit) in [
-            ("trans fat", "g"),
-            ("cholesterol", "mg"),
-            ("added sugars", "g"),
-            ("vitamin D", "µg"),
-            ("calcium", "mg"),
-            ("iron", "mg"),
-            ("potassium", "mg"),
-        ] {
-            self.lines.push(NutritionLine::unknown(
-                name,
-                unit,
-                vec!["any ingredient's figure: from the makers' sheets or an analysis".into()],
-            ));
-        }
+        self.told("vitamin D", Nutrient::VitaminD, &content.vitamin_d, 1.0);
+        self.told("calcium", Nutrient::Calcium, &content.calcium, 1.0);
+        self.told("iron", Nutrient::Iron, &content.iron, 1.0);
+        self.told("potassium", Nutrient::Potassium, &content.potassium, 1.0);
         self.lines
     }
 
@@ -157,19 +227,20 @@ impl Table<'_> {
         self.lines.push(NutritionLine::known(name, "kcal", band, self.rounding.energy(band.value)));
     }
 
-    fn nutrient(&mut self, name: &'static str, nutrient: Nutrient, amount: Band<f64>) {
-        self.lines.push(NutritionLine::known(name, "g", amount, self.rounding.nutrient(nutrient, amount.value)));
+    /// A line from grams.
+    fn nutrient(&mut self, name: &'static str, nutrient: Nutrient, grams: Band<f64>) {
+        let (unit, factor) = nutrient.unit();
+        let amount = grams.map(|grams| factor * grams);
+        let daily = self.daily.and_then(|daily| daily.percent(nutrient, amount.value));
+        let printed = self.rounding.nutrient(nutrient, amount.value);
+        self.lines.push(NutritionLine { daily, ..NutritionLine::known(name, unit, amount, printed) });
     }
 
     /// A line that some ingredient may lack the figure for.
-    fn told(&mut self, name: &'static str, unit: &'static str, nutrient: Nutrient, amount: &content::Told, factor: f64) {
-        let line = match amount {
-            content::Told::Known(amount) => {
-                let amount = amount.map(|amount| factor * amount);
-                NutritionLine::known(name, unit, amount, self.rounding.nutrient(nutrient, amount.value))
-            }
-            content::Told::Unknown(lacks) => NutritionLine::unknown(name, unit, lacks.clone()),
-        };
-        self.lines.push(line);
+    fn told(&mut self, name: &'static str, nutrient: Nutrient, amount: &Told, times: f64) {
+        match amount {
+            Told::Known(grams) => self.nutrient(name, nutrient, grams.map(|grams| times * grams)),
+            Told::Unknown(lacks) => self.lines.push(NutritionLine::unknown(name, nutrient.unit().0, lacks.clone())),
+        }
     }
 }

@@ -1,10 +1,11 @@
-//! Statements that the composition brings about: polyols and sweeteners.
+//! Statements that the composition brings about: polyols, sweeteners and other vegetable fats.
 
 use super::Line;
 use super::ingredients::percent;
-use super::makeup::Makeup;
+use super::subject::Subject;
 use crate::law::labelling::{self, LabelRule};
-use crate::matter::{AdditiveClass, Market, Role};
+use crate::law::{Row, Term, Topic};
+use crate::matter::{AdditiveClass, Ingredient, Market, Role};
 
 /// A statement that is due, or a figure below the line from which it would be.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,29 +18,66 @@ pub struct Statement {
     pub words: Option<&'static str>,
 }
 
-pub(super) fn due(makeup: Result<&Makeup, &String>, market: Market) -> Line<Vec<Statement>> {
-    let rule = |rule| labelling::row(market, rule);
-    let Some(polyols) = rule(LabelRule::PolyolStatement) else { return Line::no_rule("statements on polyols") };
-    let makeup = match makeup {
+pub(super) fn due(subject: &Subject<'_>, market: Market) -> Line<Vec<Statement>> {
+    let (of_polyols, of_sweeteners) = (polyol_row(subject, market), labelling::row(market, LabelRule::SweetenerStatement));
+    let of_fat = labelling::row(market, LabelRule::VegetableFatStatement);
+    if of_polyols.is_none() && of_sweeteners.is_none() && of_fat.is_none() {
+        return Line::no_rule("statements");
+    }
+    let makeup = match subject.makeup() {
         Ok(makeup) => makeup,
         Err(lacks) => return Line::unknown(lacks),
     };
-    let share = makeup.share(|constituent| constituent.role() == Role::Polyol);
-    let warns = labelling::polyol_statement_due(market, share) == Some(true);
-    let mut statements =
-        vec![Statement { about: "polyols", share, words: warns.then_some("excessive consumption may produce laxative effects") }];
-    let mut line_basis = vec![&polyols.citation];
-    if let Some(row) = rule(LabelRule::SweetenerStatement) {
-        let sweet = makeup.uses.iter().filter(|used| used.ingredient.class == Some(AdditiveClass::Sweetener)).map(|used| used.mixed);
-        let share = sweet.sum::<f64>() / makeup.finished;
-        if share > 0.0 {
-            let sugars = makeup.share(|constituent| constituent.role() == Role::Sugar) > 0.0;
-            let words = if sugars { "with sugar(s) and sweetener(s)" } else { "with sweetener(s)" };
-            statements.push(Statement { about: "sweeteners", share, words: Some(words) });
-            line_basis.push(&row.citation);
+    let of = |share: &dyn Fn(&Ingredient) -> f64| {
+        makeup.uses.iter().map(|used| used.mixed * share(&used.ingredient)).sum::<f64>() / makeup.finished
+    };
+    let mut line = Line::known(Vec::new());
+    match of_polyols {
+        Some(row) => {
+            let share = of(&Ingredient::added_polyols);
+            // What is the limit but for rounding is at it.
+            let warns = row.bound().is_some_and(|bound| share > bound * (1.0 + 1e-9));
+            let words = warns.then_some("excessive consumption may produce laxative effects");
+            line.value.iter_mut().for_each(|all| all.push(Statement { about: "added polyols", share, words }));
+            line = line.by(&row.citation);
         }
+        None => line.unknown.push("statements on polyols: no rule is held here".into()),
     }
-    line_basis.into_iter().fold(Line::known(statements), Line::by)
+    match of_sweeteners {
+        Some(row) => {
+            let share = of(&|ingredient| if ingredient.class == Some(AdditiveClass::Sweetener) { 1.0 } else { 0.0 });
+            if share > 0.0 {
+                let sugars = makeup.share(|constituent| constituent.role() == Role::Sugar) > 0.0;
+                let words = if sugars { "with sugar(s) and sweetener(s)" } else { "with sweetener(s)" };
+                line.value.iter_mut().for_each(|all| all.push(Statement { about: "sweeteners", share, words: Some(words) }));
+                line = line.by(&row.citation);
+            }
+        }
+        None => line.unknown.push("statements on sweeteners: no rule is held here".into()),
+    }
+    match of_fat {
+        Some(row) => {
+            let share = of(&|ingredient| ingredient.chocolate.as_ref().map_or(0.0, |_| other_fat(ingredient)));
+            if share > 0.0 {
+                let words = Some("contains vegetable fats in addition to cocoa butter");
+                line.value.iter_mut().for_each(|all| all.push(Statement { about: "other vegetable fat in chocolate", share, words }));
+                line = line.by(&row.citation);
+            }
+        }
+        None => line.unknown.push("statements on vegetable fat in chocolate: no rule is held here".into()),
+    }
+    line
+}
+
+/// The row on polyols that the piece is held against; in a box that of its first piece.
+fn polyol_row<'a>(subject: &'a Subject<'_>, market: Market) -> Option<&'a Row> {
+    let rows = subject.parts.first()?.piece.law.rows();
+    rows.iter().find(|row| row.market == market && row.topic() == Topic::Statements && row.term == Term::Polyols)
+}
+
+/// Vegetable fat other than cocoa butter of a chocolate, by its constituents.
+fn other_fat(chocolate: &Ingredient) -> f64 {
+    crate::assess::ChocolateLaw::of([(chocolate, 1.0)]).get(Term::VegetableFat).value().unwrap_or(0.0)
 }
 
 impl Statement {

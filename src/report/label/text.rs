@@ -1,5 +1,6 @@
 //! The label as text.
 
+use super::ingredients::percent;
 use super::{AllergenStatement, Label, Line, Nutrition};
 use crate::law::Citation;
 use crate::law::allergen::Wording;
@@ -34,24 +35,31 @@ impl Label {
     fn write(&self, text: &mut String) -> std::fmt::Result {
         let head = format!("{}: label data for {}", self.piece, market(self.market));
         writeln!(text, "{head}\n{}", "-".repeat(WIDTH))?;
+        if !self.holds.is_empty() {
+            paragraph(text, "Holds", &joined(&self.holds, |(piece, count)| format!("{piece} ({count})")))?;
+        }
         line(text, "Name", &self.name, |name| name.clone())?;
         line(text, "Ingredients", &self.ingredients, super::IngredientList::text)?;
         line(text, "Allergens", &self.allergens, allergens)?;
         line(text, "Quantities", &self.quantities, |all| match all.as_slice() {
             [] => "none".into(),
-            all => joined(all, |quantity| format!("{} {}", quantity.label, quantity.declared)),
+            all => joined(all, super::StressedQuantity::text),
         })?;
         line(text, "Cocoa", &self.cocoa, |all| match all.as_slice() {
             [] => "no chocolate".into(),
             all => joined(all, |cocoa| format!("\"{}\" ({})", cocoa.declared, cocoa.chocolate)),
         })?;
-        line(text, "Statements", &self.statements, |all| joined(all, super::Statement::text))?;
+        line(text, "Statements", &self.statements, |all| match all.as_slice() {
+            [] => "none due by the rules held here".into(),
+            all => joined(all, super::Statement::text),
+        })?;
+        line(text, "Alcohol", &self.alcohol, alcohol)?;
         self.write_nutrition(text)?;
         line(text, "Net quantity", &self.net_quantity, |net| {
             format!("about {:.0} g: {} pieces of about {:.1} g", net.pack() * 1000.0, net.pieces, net.piece * 1000.0)
         })?;
         if !self.recalled.is_empty() {
-            paragraph(text, "Recalled", &format!("these figures are typical and were not read in a sheet: {}", self.recalled.join(", ")))?;
+            paragraph(text, "Recalled", &format!("these figures are typical and were not read in a sheet: {}", self.recalled.join("; ")))?;
         }
         writeln!(text)
     }
@@ -71,7 +79,14 @@ impl Label {
                 (Some(printed), Some(band)) => {
                     let wide = (band.high - band.low) > 0.06 * band.value.abs() && band.value > 0.0;
                     let doubt = if wide { format!("  (between {} and {})", short(band.low), short(band.high)) } else { String::new() };
-                    writeln!(text, "{:HANG$}{:<20}{:>12} {}{doubt}", "", each.name, printed.to_string(), each.unit)?;
+                    let daily = each.daily.map_or_else(String::new, |percent| format!("{:>5} %DV", percent.to_string()));
+                    let line = format!("{:HANG$}{:<20}{:>12} {:<2}{daily}{doubt}", "", each.name, printed.to_string(), each.unit);
+                    writeln!(text, "{}", line.trim_end())?;
+                }
+                (None, Some(band)) => {
+                    let doubt = format!("between {} and {}", short(band.low), short(band.high));
+                    let doubt = if band.high > band.low { format!("  ({doubt})") } else { String::new() };
+                    writeln!(text, "{:HANG$}{:<20}{:>12} {}{doubt}", "", each.name, format!("about {}", short(band.value)), each.unit)?;
                 }
                 _ => {}
             }
@@ -83,17 +98,39 @@ impl Label {
     }
 }
 
+/// What lacks, the first few of it where there is much; the data has all.
+fn some_of(lacks: &[String]) -> String {
+    const MOST: usize = 3;
+    match lacks.get(..MOST) {
+        Some(first) if lacks.len() > MOST + 1 => format!("{}; and {} more", first.join("; "), lacks.len() - MOST),
+        _ => lacks.join("; "),
+    }
+}
+
 /// The lines that cannot be told, those with the same lack together.
 fn unknown(nutrition: &Nutrition) -> Vec<(Vec<&'static str>, String)> {
     let mut groups: Vec<(Vec<&'static str>, String)> = Vec::new();
-    for line in nutrition.lines.iter().filter(|line| line.printed.is_none()) {
-        let lacks = line.unknown.join("; ");
+    for line in nutrition.lines.iter().filter(|line| line.amount.is_none()) {
+        let lacks = some_of(&line.unknown);
         match groups.iter_mut().find(|(_, other)| *other == lacks) {
             Some((names, _)) => names.push(line.name),
             None => groups.push((vec![line.name], lacks)),
         }
     }
     groups
+}
+
+fn alcohol(content: &super::AlcoholContent) -> String {
+    if content.ethanol <= 0.0 {
+        return "none".into();
+    }
+    let by_volume = content.by_volume.map_or_else(String::new, |share| format!(", {} by volume", percent(share)));
+    format!(
+        "{:.2} g of ethanol, none evaporated: {} by mass{by_volume}; {:.2} L of pure alcohol in 100 kg",
+        content.ethanol * 1000.0,
+        percent(content.by_mass),
+        content.litres_per_100_kilograms()
+    )
 }
 
 fn joined<T>(all: &[T], each: impl Fn(&T) -> String) -> String {
@@ -109,6 +146,9 @@ fn allergens(statement: &AllergenStatement) -> String {
         (false, Some(sentence)) => {
             let also = if statement.wording == Wording::Summary { ", and by name in the list" } else { "" };
             vec![format!("\"{}\"{also}: {brought}", sentence.trim_end_matches('.'))]
+        }
+        (false, None) if statement.wording == Wording::Named => {
+            vec![format!("by name in the list: {told}"), format!("Brought in: {brought}")]
         }
         (false, None) => vec![format!("emphasised in the list: {told}"), format!("Brought in: {brought}")],
     };
@@ -151,7 +191,7 @@ fn rest<T>(text: &mut String, line: &Line<T>) -> std::fmt::Result {
 }
 
 /// Citations, the sections of one instrument known alike told together.
-fn bases(all: &[&Citation]) -> String {
+fn bases(all: &[Citation]) -> String {
     let mut groups: Vec<(&str, &'static str, Vec<&str>)> = Vec::new();
     for citation in all {
         let remark = citation.known.remark();

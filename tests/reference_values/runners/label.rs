@@ -3,8 +3,8 @@ use crate::Result;
 use crate::expected::Found;
 use crate::row::Row;
 use cordial::Document;
-use cordial::law::labelling::polyol_statement_due;
-use cordial::law::nutrition::{Energetic, Factors, Nutrient, Rounding, salt};
+use cordial::law::nutrition::{DailyValues, Energetic, Factors, Nutrient, Rounding, salt};
+use cordial::law::{Book, Term};
 use cordial::matter::{Composition, Market};
 use cordial::report::label::{IngredientList, Label, Line, cocoa_solids};
 use cordial::units::Choice;
@@ -23,8 +23,18 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         for other in ["saturates", "sugars", "sodium_mg"] {
             row.number(other)?;
         }
-        let due = polyol_statement_due(market(row)?, (content.polyols + content.erythritol) / 100.0).ok_or("no rule is held")?;
-        word(if due { "yes" } else { "no" })
+        let (market, polyols) = (market(row)?, (content.polyols + content.erythritol) / 100.0);
+        let book = Book::built_in();
+        let rule = book.rows().iter().find(|row| row.market == market && row.term == Term::Polyols).ok_or("no rule is held")?;
+        word(if polyols > rule.bound().ok_or("the row sets no number")? * (1.0 + 1e-9) { "yes" } else { "no" })
+    }),
+    ("daily-value", |row| {
+        let daily = DailyValues::of(market(row)?).ok_or("no daily values of this market are held")?;
+        if daily.citation.section != row.text("section")? {
+            return Err(format!("the values are of {}", daily.citation).into());
+        }
+        let percent = daily.percent(row.choice("nutrient")?, row.number("amount")?).ok_or("it has no daily value")?;
+        word(&percent.to_string())
     }),
     ("ingredient-order", |row| {
         let list = list(row)?;
@@ -170,6 +180,7 @@ fn declared_nutrition(row: &Row) -> Result<Found> {
                 Nutrient::Protein => content.protein,
                 Nutrient::Salt => salt(sodium / 1000.0),
                 Nutrient::Sodium => sodium,
+                _ => return Err(format!("`{line}` is in no row").into()),
             };
             rounding.nutrient(nutrient, amount)
         }

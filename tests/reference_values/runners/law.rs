@@ -5,7 +5,7 @@ use crate::row::{Row, measure};
 use cordial::assess::{ChocolateLaw, Part, PieceAlcohol};
 use cordial::engine::{Bound, Reading, Rule, Verdict};
 use cordial::law::{Additive, AdditiveAmounts, Book, SalesName, Term};
-use cordial::matter::{Composition, Constituent, Ingredient, Larder, Market, Role};
+use cordial::matter::{Composition, Constituent, Ingredient, Market};
 use cordial::models::density::ethanol_water;
 use cordial::models::growth::{MouldFree, Reach, mould_free, shelf_life_class};
 use cordial::rules::law::ChocolateNameNotMet;
@@ -40,11 +40,6 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         let law = law(row)?;
         let value = if law.term == Term::OuterChocolate { outer } else { all };
         Ok(Found::Word(if value >= law.bound().ok_or("the row sets no number")? - 1e-12 { "within" } else { "short" }))
-    }),
-    ("added-polyols", |row| number(polyols(row)?)),
-    ("polyol-row", |row| {
-        let bound = law(row)?.bound().ok_or("the row sets no number")?;
-        Ok(Found::Word(if polyols(row)? > bound { "due" } else { "not-due" }))
     }),
     ("mould-free", |row| time(mould(row)?.time.value)),
     ("mould-free-reach", |row| {
@@ -165,17 +160,6 @@ fn shares(row: &Row) -> Result<(f64, f64)> {
     let [shell, cap, filling, inside] = ["shell_mass", "cap_mass", "filling_mass", "chocolate_inside"].map(|key| row.base::<Portion>(key));
     let (outer, filling) = (shell? + cap?, filling?);
     Ok((outer / (outer + filling), (outer + inside?) / (outer + filling)))
-}
-
-/// Polyols of a recipe given by shares: `recipe = { sorbitol-syrup-70 = "14 %" }`, the rest anything.
-fn polyols(row: &Row) -> Result<f64> {
-    row.within("recipe", |recipe| {
-        let share = |key: &str| -> Result<f64> {
-            let ingredient = Larder::built_in().get(key)?;
-            Ok(recipe.base::<MassFraction>(key)? * ingredient.composition.of_role(Role::Polyol))
-        };
-        recipe.keys().map(share).sum()
-    })
 }
 
 fn mould(row: &Row) -> Result<MouldFree> {

@@ -2,7 +2,7 @@
 
 use super::super::makeup::Makeup;
 use crate::matter::{Composition, Constituent, Ingredient, Role};
-use crate::units::{Band, Checked};
+use crate::units::{Band, Checked, MassFraction};
 
 /// Saturated fatty acids of a fat, over its weight (USDA SR28: NDB 04501 cocoa butter, NDB 01003 butter oil, NDB 04047 coconut oil and
 /// 04513 palm kernel oil).
@@ -44,6 +44,13 @@ pub(super) struct Content {
     pub acids: Band<f64>,
     pub unidentified: Band<f64>,
     pub sodium: Told,
+    pub added_sugars: Told,
+    pub trans_fat: Told,
+    pub cholesterol: Told,
+    pub vitamin_d: Told,
+    pub calcium: Told,
+    pub iron: Told,
+    pub potassium: Told,
 }
 
 const NOTHING: Band<f64> = Band { value: 0.0, low: 0.0, high: 0.0 };
@@ -61,6 +68,13 @@ impl Content {
         acids: NOTHING,
         unidentified: NOTHING,
         sodium: Told::Known(NOTHING),
+        added_sugars: Told::Known(NOTHING),
+        trans_fat: Told::Known(NOTHING),
+        cholesterol: Told::Known(NOTHING),
+        vitamin_d: Told::Known(NOTHING),
+        calcium: Told::Known(NOTHING),
+        iron: Told::Known(NOTHING),
+        potassium: Told::Known(NOTHING),
     };
 
     /// What the finished piece holds, as shares of it.
@@ -76,7 +90,19 @@ impl Content {
         for (constituent, fraction) in ingredient.composition.parts() {
             self.constituent(constituent, share * fraction, ingredient.fibrous);
         }
-        self.sodium.add(sodium(ingredient).map(Band::exact), share, || format!("the sodium of {} (sodium)", ingredient.title));
+        let title = &ingredient.title;
+        let minor = |stated: Option<MassFraction>| stated.map(|fraction| Band::exact(fraction.base()));
+        let figures = &ingredient.figures;
+        let pure = is_pure(&ingredient.composition).then_some(NOTHING);
+        self.sodium.add(sodium(ingredient).map(Band::exact), share, || format!("the sodium of {title} (sodium)"));
+        self.added_sugars
+            .add(ingredient.added_sugars(), share, || format!("whether the sugars of {title} are added (sugars or added_sugars)"));
+        self.trans_fat.add(ingredient.trans_fat().map(Band::exact), share, || format!("the trans fat of {title} (trans_fat)"));
+        self.cholesterol.add(ingredient.cholesterol().map(Band::exact), share, || format!("the cholesterol of {title} (cholesterol)"));
+        self.vitamin_d.add(minor(figures.vitamin_d).or(pure), share, || format!("the vitamin D of {title} (vitamin_d)"));
+        self.calcium.add(minor(figures.calcium).or(pure), share, || format!("the calcium of {title} (calcium)"));
+        self.iron.add(minor(figures.iron).or(pure), share, || format!("the iron of {title} (iron)"));
+        self.potassium.add(minor(figures.potassium).or(pure), share, || format!("the potassium of {title} (potassium)"));
     }
 
     fn constituent(&mut self, constituent: Constituent, amount: f64, fibrous: bool) {
@@ -130,6 +156,13 @@ impl Content {
             acids: scaled(self.acids),
             unidentified: scaled(self.unidentified),
             sodium: self.sodium.map(scaled),
+            added_sugars: self.added_sugars.map(scaled),
+            trans_fat: self.trans_fat.map(scaled),
+            cholesterol: self.cholesterol.map(scaled),
+            vitamin_d: self.vitamin_d.map(scaled),
+            calcium: self.calcium.map(scaled),
+            iron: self.iron.map(scaled),
+            potassium: self.potassium.map(scaled),
         }
     }
 }
@@ -158,7 +191,7 @@ fn saturates(makeup: &Makeup) -> Told {
     let (mut told, mut untold, mut lacking) = (NOTHING, 0.0, Vec::new());
     for used in &makeup.uses {
         let (ingredient, share) = (&used.ingredient, used.mixed / makeup.finished);
-        if let Some(own) = ingredient.saturates {
+        if let Some(own) = ingredient.figures.saturates {
             told = plus(told, Band::exact(share * own.base()));
             continue;
         }
@@ -181,8 +214,16 @@ fn saturates(makeup: &Makeup) -> Told {
 
 /// The sodium of an ingredient, over its weight: its own figure, or none where nothing in it can hold any but salt.
 fn sodium(ingredient: &Ingredient) -> Option<f64> {
-    let own = ingredient.sodium.map(Checked::base);
+    let own = ingredient.figures.sodium.map(Checked::base);
     own.or_else(|| holds_no_other_sodium(&ingredient.composition).then(|| SODIUM_OF_SALT * ingredient.composition.of(Constituent::Salt)))
+}
+
+/// Whether all there is is water, ethanol and plain sugars or polyols: nothing that brings vitamins or minerals. Water counts as free of them.
+fn is_pure(composition: &Composition) -> bool {
+    composition.parts().all(|(constituent, _)| {
+        matches!(constituent.role(), Role::Water | Role::Ethanol | Role::Sugar | Role::Saccharide | Role::Polyol)
+            && !matches!(constituent, Constituent::UnsplitSugars | Constituent::UnsplitMilkSugars)
+    })
 }
 
 /// Whether all there is is water, spirit, sugars, polyols, acids, fat or salt.
