@@ -285,6 +285,15 @@ fn what_a_box_lacks_is_named_with_its_piece() {
 }
 
 #[test]
+fn what_nobody_describes_holds_nobody_knows_what() {
+    let label = Label::of(&Piece::named("bought in"), Market::Us);
+    assert_eq!(label.allergens.unknown, ["what bought in is made of: neither a shell nor a layer is described"]);
+    let empty = Label::of_box(&cordial::piece::Assortment { name: "empty".into(), ..Default::default() }, Market::Eu);
+    assert!(empty.ingredients.value.is_none() && empty.nutrition.value.is_none() && empty.net_quantity.value.is_none());
+    assert_eq!(empty.ingredients.unknown, ["what the box holds"]);
+}
+
+#[test]
 fn a_faulty_box_is_named() {
     let parse = |lines: &str| {
         let text = format!("format = 1\n[[piece]]\nname = \"quince\"\n[[piece]]\nname = \"almond\"\n[[box]]\nname = \"few\"\n{lines}\n");

@@ -9,10 +9,15 @@ use std::collections::{BTreeSet, HashSet};
 
 /// A box that names a piece the document does not describe.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{name}` is no piece of this document: there are {}", .known.join(", "))]
+#[error("`{name}` is no piece of this document{}", listed(.known))]
 struct UnknownPiece {
     name: String,
-    known: Vec<String>,
+    known: BTreeSet<String>,
+}
+
+fn listed(known: &BTreeSet<String>) -> String {
+    let all: Vec<_> = known.iter().map(|name| format!("`{name}`")).collect();
+    if all.is_empty() { String::new() } else { format!(": there are {}", all.join(", ")) }
 }
 
 /// Every box; `named` are the pieces that are described, those with them that could not be read.
@@ -38,8 +43,7 @@ fn assortment(
     let holds = table.required("holds", HOLDS);
     let held = |(name, field): (&str, Field<'_>)| {
         if !named.contains(name) {
-            let known = || named.iter().map(|name| format!("`{name}`")).collect::<BTreeSet<_>>().into_iter().collect();
-            field.refuse(|| UnknownPiece { name: name.to_owned(), known: known() });
+            field.refuse(|| UnknownPiece { name: name.to_owned(), known: named.iter().cloned().collect() });
         }
         let count = field.whole(1..=PACK)?;
         Some(Held { piece: pieces.iter().find(|piece| piece.name == name)?.clone(), count })

@@ -102,6 +102,9 @@ pub(super) fn statement(subject: &Subject<'_>, market: Market) -> Line<AllergenS
         line = line.by(citation);
     }
     for part in &subject.parts {
+        if part.piece.layers.is_empty() && super::makeup::ingredients(part.piece).is_empty() {
+            line.unknown.push(format!("what {} is made of: neither a shell nor a layer is described", part.piece.name));
+        }
         if let Assessed::Missing(missing) = part.assessment.whole.get(Quantity::Ingredients) {
             let lacks = missing.iter().map(Quantity::ask).collect::<Vec<_>>().join("; ");
             let of = if subject.is_box { format!(" of {}", part.piece.name) } else { String::new() };

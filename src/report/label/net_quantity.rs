@@ -42,7 +42,7 @@ pub(super) fn net_quantity(subject: &Subject<'_>, market: Market) -> Line<NetQua
             NetQuantity { piece: makeup.finished, pieces }
         }
         parts => {
-            let pieces: u32 = parts.iter().map(|part| part.count).sum();
+            let pieces = parts.iter().fold(0_u32, |all, part| all.saturating_add(part.count));
             NetQuantity { piece: makeup.finished / f64::from(pieces), pieces }
         }
     };

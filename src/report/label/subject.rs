@@ -94,7 +94,7 @@ fn all(parts: &[Part<'_>]) -> Result<Makeup, String> {
     }
     sum.uses.sort_by(|one, two| two.mixed.total_cmp(&one.mixed));
     match lacks.is_empty() {
-        _ if parts.is_empty() => Err("what the box holds".into()),
+        true if sum.finished <= 0.0 => Err("what the box holds".into()),
         true => Ok(sum),
         false => Err(lacks.join("; ")),
     }
