@@ -3,7 +3,8 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may stop at the first surprise")]
 
 use cordial::assess::Quantity;
-use cordial::report::{to_json, to_text};
+use cordial::matter::Market;
+use cordial::report::{Label, to_json, to_text};
 use cordial::{Document, check};
 use proptest::prelude::*;
 
@@ -12,6 +13,14 @@ const BOX: &str = include_str!("../examples/data/winter-box.toml");
 /// Parses, checks and reports; every number reported is finite.
 fn run(text: &str) {
     let Ok(document) = Document::parse(text) else { return };
+    for market in [Market::Eu, Market::Us, Market::Ca] {
+        let labels = document.pieces().iter().map(|piece| Label::of(piece, market));
+        for label in labels.chain(document.boxes().iter().map(|sold| Label::of_box(sold, market))) {
+            let told = label.to_text();
+            assert!(!["NaN", "inf ", " -0"].iter().any(|odd| told.contains(odd)), "{told}\n{text}");
+            assert!(label.is_complete() || told.contains("nknown"), "{told}\n{text}");
+        }
+    }
     for piece in document.pieces() {
         let Ok(report) = check(piece) else { continue };
         for (part, assessed) in report.assessment.parts() {
