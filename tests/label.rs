@@ -360,6 +360,27 @@ fn canada_groups_sugars_and_japan_parts_additives() {
 }
 
 #[test]
+fn the_uk_is_told_the_milk_solids_of_milk_chocolate() {
+    let bar = piece(
+        "[chocolate.milk]\nkind = \"milk\"\ncocoa_butter = \"26 %\"\nfat_free_cocoa = \"6 %\"\nmilk_fat = \"6 %\"\nfat_free_milk = \"15.9 %\"\nsugar = \"46.1 %\"\n\
+         [[piece]]\nname = \"bar\"\n[[piece.layer]]\nname = \"bar\"\nrecipe = [{ ingredient = \"milk\", mass = \"100 g\" }]\n",
+    );
+    let told = |market| Label::of(&bar, market).cocoa.value.unwrap().remove(0);
+    let (uk, eu) = (told(Market::Uk), told(Market::Eu));
+    assert_eq!((uk.declared.as_str(), uk.milk.as_deref()), ("Cocoa solids: 32 % minimum", Some("Milk solids: 21 % minimum")));
+    assert_eq!(eu.milk, None);
+}
+
+#[test]
+fn the_us_is_told_how_much_would_bring_too_much_sorbitol() {
+    let soft = piece(
+        "[[piece]]\nname = \"soft\"\n[[piece.layer]]\nname = \"soft\"\nrecipe = [{ ingredient = \"sorbitol\", mass = \"5 g\" }, { ingredient = \"sucrose\", mass = \"95 g\" }]\n",
+    );
+    let statements = Label::of(&soft, Market::Us).statements;
+    assert!(statements.unknown.iter().any(|lack| lack.contains("50 g of sorbitol, 1.0 kg of this")), "{:?}", statements.unknown);
+}
+
+#[test]
 fn other_fat_in_chocolate_is_told_in_the_eu() {
     let coated = piece(
         "[chocolate.dark]\nkind = \"dark\"\ncocoa_butter = \"30 %\"\nfirm_fat = \"4 %\"\nfat_free_cocoa = \"26 %\"\nsugar = \"40 %\"\n\

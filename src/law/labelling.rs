@@ -32,6 +32,10 @@ pub enum LabelRule {
     Quantity,
     /// The total dry cocoa solids stand on the label.
     CocoaSolids,
+    /// The dry milk solids of milk chocolate stand on the label too.
+    MilkSolids,
+    /// So much sorbitol, in kilograms, that a day may bring wants a statement.
+    SorbitolStatement,
     /// Chocolate that holds vegetable fat other than cocoa butter says so.
     VegetableFatStatement,
     /// Chocolates of several kinds in one box may bear one name and one list.
@@ -145,6 +149,10 @@ const FIC_ART_9: &str = "http://www.prenku.de/landmark-immigration-mvmk/d3abc4-f
 const QUID_NOTICE: &str = "https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX%3A52017XC1121%2801%29";
 const CFR_ORDER: &str = "http://grokfood.com/regulations/101.4.htm";
 const CFR_SERVING: &str = "https://www.govinfo.gov/content/pkg/FR-1998-01-08/html/98-375.htm";
+/// A summary by a trade association.
+const CFR_SORBITOL: &str = "http://replay.waybackmachine.org/20090301033842/http:/www.sugar.org/consumers/sweet_by_nature.asp?id=278";
+/// Its summary was read: cocoa and, where there are any, milk solids are declared in the form prescribed, other vegetable fats too.
+const UK_GUIDANCE: &str = "https://wixlib.com/document/3b0fe_guidance-on-the-cocoa-and-chocolate-products-regulations-2003-food-alert.html";
 /// Read in the French transposition, decree 76-692 as amended in 2003.
 const DECREE_3: &str = "github.com/etalab/lois-non-codifiees-et-reglements-francais, decret-n76-692-du-13-juillet-1976, article-3.md";
 const DECREE_7: &str = "github.com/etalab/lois-non-codifiees-et-reglements-francais, decret-n76-692-du-13-juillet-1976, article-7.md";
@@ -186,8 +194,9 @@ pub static ROWS: &[LabelRow] = &[
     recalled_below(LabelRule::CompoundSmall, UK, &[0.02], KEPT, "Annex VII E(2)(a)"),
     recalled(LabelRule::AdditiveClass, UK, &[], KEPT, "Annex VII C"),
     recalled(LabelRule::Quantity, UK, &[], KEPT, "Art 22, Annex VIII"),
-    recalled(LabelRule::CocoaSolids, UK, &[], UK_CHOCOLATE, "on labelling"),
-    recalled(LabelRule::VegetableFatStatement, UK, &[], UK_CHOCOLATE, "on labelling"),
+    of(LabelRule::CocoaSolids, UK, &[], UK_CHOCOLATE, "on labelling, by the guidance of 2009", Known::Mixed, UK_GUIDANCE),
+    of(LabelRule::MilkSolids, UK, &[], UK_CHOCOLATE, "on labelling, by the guidance of 2009", Known::Mixed, UK_GUIDANCE),
+    of(LabelRule::VegetableFatStatement, UK, &[], UK_CHOCOLATE, "on labelling, by the guidance of 2009", Known::Mixed, UK_GUIDANCE),
     recalled(LabelRule::Assortment, UK, &[], UK_CHOCOLATE, "on labelling"),
     recalled(LabelRule::SweetenerStatement, UK, &[], KEPT, "Annex III 2.1 and 2.2"),
     recalled(LabelRule::Strength, UK, &[], KEPT, "Art 9(1)(k)"),
@@ -198,6 +207,7 @@ pub static ROWS: &[LabelRow] = &[
     of(LabelRule::AdditiveName, US, &[], "21 CFR", "101.4(a)(1)", Known::Seen, CFR_ORDER),
     recalled(LabelRule::Compound, US, &[], "21 CFR", "101.4(b)(2)"),
     of(LabelRule::Serving, US, &[0.03], "21 CFR", "101.12(b), all other candies", Known::Memory, CFR_SERVING),
+    of(LabelRule::SorbitolStatement, US, &[0.05], "21 CFR", "184.1835(e)", Known::Mixed, CFR_SORBITOL),
     recalled(LabelRule::NetQuantity, US, &[], "21 CFR", "101.7"),
     of(LabelRule::Order, CA, &[], FDR, "B.01.008.2(3)(a)", Known::Seen, FDR_LIST),
     of(LabelRule::SugarsGrouped, CA, &[], FDR, "B.01.008.3", Known::Seen, FDR_SUGARS),

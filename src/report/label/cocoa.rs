@@ -2,8 +2,9 @@
 
 use super::Line;
 use super::subject::Subject;
-use crate::law::SalesName;
+use crate::assess::ChocolateLaw;
 use crate::law::labelling::{self, LabelRule};
+use crate::law::{SalesName, Term};
 use crate::matter::{ChocolateKind, Composition, Ingredient, Market, cocoa};
 use crate::units::{Checked, MassFraction};
 
@@ -16,6 +17,8 @@ pub struct CocoaDeclaration {
     pub solids: f64,
     /// As it is declared, rounded down because it promises a minimum: `Cocoa solids: 64 % minimum`.
     pub declared: String,
+    /// Its milk solids in the same form, where the market wants them of milk chocolate.
+    pub milk: Option<String>,
 }
 
 /// Total dry cocoa solids of a chocolate, of its weight without the other edible matter in it (nuts, pieces of biscuit), which counts by its
@@ -24,20 +27,34 @@ pub struct CocoaDeclaration {
 pub fn cocoa_solids(chocolate: &Composition, other_edible: MassFraction) -> CocoaDeclaration {
     let net = 1.0 - other_edible.base();
     let solids = if net > 0.0 { cocoa(chocolate) / net } else { 0.0 };
+    CocoaDeclaration { chocolate: String::new(), solids, declared: minimum("Cocoa", solids), milk: None }
+}
+
+fn minimum(of: &str, solids: f64) -> String {
     // A number that is whole but for rounding must not lose a per cent.
     let whole = (solids * 100.0 + 1e-6).floor();
-    CocoaDeclaration { chocolate: String::new(), solids, declared: format!("Cocoa solids: {whole:.0} % minimum") }
+    format!("{of} solids: {whole:.0} % minimum")
+}
+
+/// The milk solids of a milk chocolate, at the low end of what is known of them.
+fn milk(chocolate: &Ingredient) -> Option<String> {
+    let is_milk = chocolate.chocolate.as_ref().is_some_and(|sheet| sheet.kind == ChocolateKind::Milk);
+    let solids = ChocolateLaw::of([(chocolate, 1.0)]).get(Term::MilkSolids).known().filter(|_| is_milk)?;
+    Some(minimum("Milk", solids.band.low))
 }
 
 pub(super) fn declarations(subject: &Subject<'_>, market: Market) -> Line<Vec<CocoaDeclaration>> {
     let Some(row) = labelling::row(market, LabelRule::CocoaSolids) else { return Line::no_rule("cocoa solids") };
     let is_told = |ingredient: &Ingredient| ingredient.chocolate.as_ref().is_some_and(|sheet| sheet.kind != ChocolateKind::White);
     let chocolates = subject.ingredients().into_iter().filter(|ingredient| is_told(ingredient));
+    let of_milk = labelling::row(market, LabelRule::MilkSolids);
     let declared = chocolates.map(|chocolate| CocoaDeclaration {
         chocolate: chocolate.title.clone(),
+        milk: of_milk.and_then(|_| milk(&chocolate)),
         ..cocoa_solids(&chocolate.composition, MassFraction::nearest(0.0))
     });
-    let mut line = Line::known(declared.collect::<Vec<_>>()).by(&row.citation);
+    let line = Line::known(declared.collect::<Vec<_>>()).by(&row.citation);
+    let mut line = of_milk.into_iter().fold(line, |line, row| line.by(&row.citation));
     let filled = subject.parts.iter().all(|part| part.piece.sold_as.is_some_and(SalesName::is_of_piece));
     line.notes.push(
         if filled && !subject.parts.is_empty() {

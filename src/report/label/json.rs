@@ -23,7 +23,7 @@ impl Label {
                 "label": quantity.label, "share": rounded(quantity.share), "declared": quantity.declared, "of": quantity.of,
             })).collect()),
             "cocoa": line(&self.cocoa, |all| all.iter().map(|cocoa| json!({
-                "chocolate": cocoa.chocolate, "solids": rounded(cocoa.solids), "declared": cocoa.declared,
+                "chocolate": cocoa.chocolate, "solids": rounded(cocoa.solids), "declared": cocoa.declared, "milk": cocoa.milk,
             })).collect()),
             "statements": line(&self.statements, |all| all.iter().map(|statement| json!({
                 "about": statement.about, "share": rounded(statement.share), "words": statement.words,

@@ -5,7 +5,7 @@ use super::ingredients::percent;
 use super::subject::Subject;
 use crate::law::labelling::{self, LabelRule};
 use crate::law::{Row, Term, Topic};
-use crate::matter::{AdditiveClass, Ingredient, Market, Role};
+use crate::matter::{AdditiveClass, Constituent, Ingredient, Market, Role};
 
 /// A statement that is due, or a figure below the line from which it would be.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,7 +21,8 @@ pub struct Statement {
 pub(super) fn due(subject: &Subject<'_>, market: Market) -> Line<Vec<Statement>> {
     let (of_polyols, of_sweeteners) = (polyol_row(subject, market), labelling::row(market, LabelRule::SweetenerStatement));
     let of_fat = labelling::row(market, LabelRule::VegetableFatStatement);
-    if of_polyols.is_none() && of_sweeteners.is_none() && of_fat.is_none() {
+    let of_sorbitol = labelling::row(market, LabelRule::SorbitolStatement);
+    if of_polyols.is_none() && of_sweeteners.is_none() && of_fat.is_none() && of_sorbitol.is_none() {
         return Line::no_rule("statements");
     }
     let makeup = match subject.makeup() {
@@ -41,7 +42,18 @@ pub(super) fn due(subject: &Subject<'_>, market: Market) -> Line<Vec<Statement>>
             line.value.iter_mut().for_each(|all| all.push(Statement { about: "added polyols", share, words }));
             line = line.by(&row.citation);
         }
-        None => line.unknown.push("statements on polyols: no rule is held here".into()),
+        None => line.unknown.push("statements on polyols in all: no rule is held here".into()),
+    }
+    if let Some(row) = of_sorbitol {
+        let share = makeup.share(|constituent| constituent == Constituent::Sorbitol);
+        if share > 0.0 {
+            line.value.iter_mut().for_each(|all| all.push(Statement { about: "sorbitol", share, words: None }));
+            let (grams, much) = (row.limit() * 1000.0, row.limit() / share);
+            line.unknown.push(format!(
+                "whether a day may bring {grams:.0} g of sorbitol, {much:.1} kg of this: then \"Excess consumption may have a laxative effect\""
+            ));
+        }
+        line = line.by(&row.citation);
     }
     match of_sweeteners {
         Some(row) => {

@@ -47,7 +47,10 @@ impl Label {
         })?;
         line(text, "Cocoa", &self.cocoa, |all| match all.as_slice() {
             [] => "no chocolate".into(),
-            all => joined(all, |cocoa| format!("\"{}\" ({})", cocoa.declared, cocoa.chocolate)),
+            all => joined(all, |cocoa| {
+                let milk = cocoa.milk.as_ref().map_or_else(String::new, |milk| format!(", \"{milk}\""));
+                format!("\"{}\"{milk} ({})", cocoa.declared, cocoa.chocolate)
+            }),
         })?;
         line(text, "Statements", &self.statements, |all| match all.as_slice() {
             [] => "none due by the rules held here".into(),
