@@ -326,7 +326,8 @@ pub(super) fn assess_piece(piece: &Piece, assessment: &mut Assessment) {
         return;
     }
     let masses = Masses { piece, assessment };
-    let in_all = masses.share(chocolate_of, true);
+    // A coating of other fat is no chocolate.
+    let in_all = masses.share(chocolate_of, assessment.shell.category != Some(Category::Compound));
     let ethanol = masses.share(ethanol_of, false);
     let ethanol_mass = masses.brought(ethanol_of);
     let polyols = masses.share(polyols_of, false);

@@ -1,11 +1,11 @@
-use crate::assess::{Quantity, QuantitySet};
+use crate::assess::{Assessed, Quantity, QuantitySet};
 use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{Term, Topic};
+use crate::law::{Category, Term, Topic};
 use crate::piece::KnobKind;
 
 crate::rule! {
     /// A filled chocolate, and a praline, must be a quarter chocolate by weight of the whole piece. For a praline it is open whether chocolate melted into
-    /// the filling counts: both ways are reckoned, and a piece that needs it counted is told so. A praline must also be of a single mouthful, for which no law gives grams.
+    /// the filling counts: both ways are reckoned, and a piece that needs it counted is told so. A coating of other fat is no chocolate and counts as none. A praline must also be of a single mouthful, for which no law gives grams.
     FilledPieceNameNotMet {
         id: "filled-piece-name-not-met",
         title: "the piece holds too little chocolate for its name",
@@ -30,8 +30,13 @@ crate::rule! {
             let mut held = false;
             for row in look.rows(Topic::Names, *market).filter(|(_, row)| row.names.holds(name)) {
                 held = true;
+                let coated = look.at.category == Some(Category::Compound);
+                if coated && row.1.term == Term::OuterChocolate {
+                    look.hold(&SHARE, row, Assessed::declared(0.0), out);
+                    continue;
+                }
                 look.compare_row(&SHARE, row, out);
-                if row.1.term == Term::Chocolate {
+                if row.1.term == Term::Chocolate && !coated {
                     look.compare_row_as(&OUTER, row, Quantity::ChocolateShare, out);
                 }
             }
