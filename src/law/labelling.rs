@@ -146,6 +146,8 @@ const JP_STANDARDS: &str = "Food Labeling Standards";
 /// The mirror of the version of 2014-02-19 was read.
 const ANNEX_III: &str = "https://legislation.gov.uk/eur/2011/1169/annex/III";
 const FIC_ART_9: &str = "http://www.prenku.de/landmark-immigration-mvmk/d3abc4-fir-1169-2011";
+/// Both texts as somebody quotes them, in Lithuanian.
+const FIC_WATER: &str = "https://newsgroups.lt/gurmanai,52/2446878:re-kepimas-emoje-65-tempreratroje";
 const QUID_NOTICE: &str = "https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX%3A52017XC1121%2801%29";
 const CFR_ORDER: &str = "http://grokfood.com/regulations/101.4.htm";
 const CFR_SERVING: &str = "https://www.govinfo.gov/content/pkg/FR-1998-01-08/html/98-375.htm";
@@ -173,9 +175,9 @@ const JP_PAGE: &str = "https://phjapan.da.gov.ph/help-desk/food-labeling/";
 
 /// Every row that is held here.
 pub static ROWS: &[LabelRow] = &[
-    recalled(LabelRule::Order, EU, &[], FIC, "Art 18(1)"),
+    of(LabelRule::Order, EU, &[], FIC, "Art 18(1)", Known::Mixed, FIC_WATER),
     recalled_below(LabelRule::SmallAmounts, EU, &[0.02], FIC, "Annex VII A(6)"),
-    recalled(LabelRule::AddedWater, EU, &[0.05], FIC, "Annex VII A(1)"),
+    of(LabelRule::AddedWater, EU, &[0.05], FIC, "Annex VII A(1)", Known::Mixed, FIC_WATER),
     recalled(LabelRule::Compound, EU, &[], FIC, "Art 18(4), Annex VII E(1)"),
     recalled_below(LabelRule::CompoundSmall, EU, &[0.02], FIC, "Annex VII E(2)(a)"),
     recalled(LabelRule::AdditiveClass, EU, &[], FIC, "Annex VII C"),

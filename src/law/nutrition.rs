@@ -377,7 +377,13 @@ static DAILY_VALUES: &[DailyValues] = &[DailyValues {
         Known::Mixed,
         "https://netrition.com/pages/reference-values-for-nutrition-labeling",
     ),
-    rounding: Citation::of("21 CFR", "101.9(d)(7)(ii) and (c)(8)(iii)", Known::Memory),
+    // Read as others quote it.
+    rounding: Citation::read(
+        "21 CFR",
+        "101.9(d)(7)(ii) and (c)(8)(iii)",
+        Known::Mixed,
+        "https://www.accessdata.fda.gov/scripts/cdrh/cfdocs/cfcfr/cfrsearch.cfm?fr=101.9",
+    ),
     values: &[
         (Nutrient::Fat, 78.0),
         (Nutrient::Saturates, 20.0),
