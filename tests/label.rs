@@ -347,6 +347,21 @@ fn the_us_is_told_added_sugars_and_daily_values_and_nothing_nobody_stated() {
 }
 
 #[test]
+fn a_serving_in_the_us_is_of_whole_pieces() {
+    let document = Document::parse(WINTER_BOX).unwrap();
+    let per = |name: &str| {
+        let piece = document.pieces().iter().find(|piece| piece.name == name).unwrap();
+        let label = Label::of(piece, Market::Us);
+        (label.nutrition.value.unwrap().per, label.net_quantity.value.unwrap().piece)
+    };
+    // 11 g are 37 % of 30 g: three pieces are nearer to it than two.
+    let (told, piece) = per("Quince brandy, thickened");
+    assert_eq!(told, format!("serving of 3 pieces ({:.0} g)", 3000.0 * piece));
+    assert!((0.010..0.012).contains(&piece), "{piece} kg");
+    assert_eq!(Label::of_box(&document.boxes()[0], Market::Us).nutrition.value.unwrap().per, "serving of 30 g");
+}
+
+#[test]
 fn canada_groups_sugars_and_japan_parts_additives() {
     let sweet = piece(
         "[[piece]]\nname = \"sweet\"\n[[piece.layer]]\nname = \"sweet\"\nrecipe = [{ ingredient = \"cream-35\", mass = \"45 g\" }, \

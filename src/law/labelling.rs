@@ -44,6 +44,8 @@ pub enum LabelRule {
     SweetenerStatement,
     /// The amount that a nutrition declaration is for.
     Serving,
+    /// Pieces that weigh at most half of it are served whole, as many as come nearest; up to twice of it one is a serving.
+    WholePieces,
     /// Only beverages state their alcoholic strength.
     Strength,
     /// The net quantity stands on the label, from this mass in kilograms.
@@ -209,6 +211,7 @@ pub static ROWS: &[LabelRow] = &[
     of(LabelRule::AdditiveName, US, &[], "21 CFR", "101.4(a)(1)", Known::Seen, CFR_ORDER),
     recalled(LabelRule::Compound, US, &[], "21 CFR", "101.4(b)(2)"),
     of(LabelRule::Serving, US, &[0.03], "21 CFR", "101.12(b), all other candies", Known::Memory, CFR_SERVING),
+    recalled(LabelRule::WholePieces, US, &[2.0, 0.5], "21 CFR", "101.9(b)(2)(i)"),
     of(LabelRule::SorbitolStatement, US, &[0.05], "21 CFR", "184.1835(e)", Known::Mixed, CFR_SORBITOL),
     recalled(LabelRule::NetQuantity, US, &[], "21 CFR", "101.7"),
     of(LabelRule::Order, CA, &[], FDR, "B.01.008.2(3)(a)", Known::Seen, FDR_LIST),

@@ -4,8 +4,9 @@ mod content;
 
 use super::Line;
 use super::ingredients::percent;
+use super::makeup::Makeup;
 use super::subject::Subject;
-use crate::law::labelling::{self, LabelRule};
+use crate::law::labelling::{self, LabelRow, LabelRule};
 use crate::law::nutrition::{DailyValues, Energetic, Factors, Listed, Nutrient, Rounded, Rounding, salt};
 use crate::matter::Market;
 use crate::units::Band;
@@ -14,7 +15,7 @@ use content::{Content, Told};
 /// A nutrition declaration.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Nutrition {
-    /// What it is for: `100 g`, `serving of 30 g`.
+    /// What it is for: `100 g`, `serving of 3 pieces (29 g)`.
     pub per: String,
     /// Its lines, in the order of the market.
     pub lines: Vec<NutritionLine>,
@@ -60,14 +61,16 @@ pub(super) fn nutrition(subject: &Subject<'_>, market: Market) -> Line<Nutrition
         Ok(makeup) => makeup,
         Err(lacks) => return Line::unknown(lacks),
     };
-    let grams = full.map_or(HUNDRED, |(_, amount)| amount.limit() * 1000.0);
+    let pieces = full.and_then(|(_, amount)| whole_pieces(subject, makeup, amount, market));
+    let usual = full.map_or(HUNDRED, |(_, amount)| amount.limit() * 1000.0);
+    let grams = pieces.map_or(usual, |(count, _)| f64::from(count) * makeup.finished * 1000.0);
     let content = Content::of(makeup).scaled(grams);
     let mut line = match (full, listed) {
         (Some(((factors, rounding), amount)), _) => {
             let daily = DailyValues::of(market);
             let table = Table { content: &content, factors, rounding, daily, lines: Vec::new() };
             let nutrition = match market {
-                Market::Us => Nutrition { per: format!("serving of {grams:.0} g"), lines: table.us() },
+                Market::Us => Nutrition { per: serving(pieces.map(|(count, _)| count), grams), lines: table.us() },
                 _ => Nutrition { per: format!("{grams:.0} g"), lines: table.eu() },
             };
             let line = Line::known(nutrition).by(&factors.citation).by(&rounding.citation).by(&amount.citation);
@@ -82,9 +85,8 @@ pub(super) fn nutrition(subject: &Subject<'_>, market: Market) -> Line<Nutrition
         (None, None) => return Line::no_rule("nutrition"),
     };
     line.notes.push("estimated from the ingredients' composition, no analysis".into());
-    if market == Market::Us && !subject.is_box {
-        let pieces = grams / 1000.0 / makeup.finished;
-        line.notes.push(format!("a serving is about {pieces:.1} pieces: how a serving of whole pieces is stated is not held here"));
+    if let Some((_, row)) = pieces {
+        line = line.by(&row.citation);
     }
     if subject.is_box {
         line.notes.push("an average over the box: whether one declaration may stand for pieces that differ is not held here".into());
@@ -94,6 +96,34 @@ pub(super) fn nutrition(subject: &Subject<'_>, market: Market) -> Line<Nutrition
         line.notes.push(format!("{} of it is matter of unknown kind, counted as carbohydrate", percent(unidentified)));
     }
     line
+}
+
+fn serving(pieces: Option<u32>, grams: f64) -> String {
+    match pieces {
+        Some(1) => format!("serving of 1 piece ({grams:.0} g)"),
+        Some(pieces) => format!("serving of {pieces} pieces ({grams:.0} g)"),
+        None => format!("serving of {grams:.0} g"),
+    }
+}
+
+/// How many whole pieces are a serving, where the market serves whole pieces and they are not too large.
+fn whole_pieces(subject: &Subject<'_>, makeup: &Makeup, serving: &LabelRow, market: Market) -> Option<(u32, &'static LabelRow)> {
+    let row = labelling::row(market, LabelRule::WholePieces)?;
+    let [large, small] = row.limits else { return None };
+    let [part] = subject.parts.as_slice() else { return None };
+    let share = makeup.finished / serving.limit();
+    let whole = !subject.is_box && part.piece.mould.is_some();
+    match share {
+        share if !whole || share <= 0.0 || share > *large => None,
+        share if share > *small => Some((1, row)),
+        share => nearest_count(1.0 / share).map(|count| (count, row)),
+    }
+}
+
+/// The whole number nearest to how many pieces would be a serving; none where they are crumbs.
+fn nearest_count(pieces: f64) -> Option<u32> {
+    const MOST: u32 = 100;
+    (1..=MOST).find(|count| f64::from(*count) + 0.5 > pieces)
 }
 
 /// What a market lists, with amounts and without what it would print.
