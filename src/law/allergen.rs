@@ -30,11 +30,16 @@ pub struct AllergenList {
     pub note: &'static str,
     /// Where it is written.
     pub citation: Citation,
-    /// The substances.
-    pub rows: &'static [AllergenRow],
+    /// The substances, in groups: the cereals, the nuts, the others.
+    pub rows: &'static [&'static [AllergenRow]],
 }
 
 impl AllergenList {
+    /// Each substance.
+    pub fn substances(&self) -> impl Iterator<Item = &'static AllergenRow> {
+        self.rows.iter().copied().flatten()
+    }
+
     /// Whether it is recalled and was not read.
     #[must_use]
     pub fn is_recalled(&self) -> bool {
@@ -118,7 +123,7 @@ pub fn lists(market: Market) -> impl Iterator<Item = &'static AllergenList> {
 /// All that a market wants declared; none where no list of it is held here, so that the question stays open.
 #[must_use]
 pub fn declared(market: Market) -> Option<AllergenSet> {
-    let rows = |list: &AllergenList| list.rows.iter().map(|row| row.allergen).collect::<AllergenSet>();
+    let rows = |list: &AllergenList| list.substances().map(|row| row.allergen).collect::<AllergenSet>();
     lists(market).map(rows).reduce(AllergenSet::union)
 }
 
@@ -129,7 +134,7 @@ pub fn ruling(market: Market, allergen: Allergen, form: Option<Exemption>) -> Ru
     if held.peek().is_none() {
         return Ruling::Unknown;
     }
-    let found = held.find_map(|list| list.rows.iter().find(|row| row.allergen == allergen).map(|row| (list, row)));
+    let found = held.find_map(|list| list.substances().find(|row| row.allergen == allergen).map(|row| (list, row)));
     let Some((list, row)) = found else { return Ruling::NotListed };
     let exempted = form.and_then(|form| EXEMPTED.iter().find(|exempted| exempted.form == form && exempted.market == market));
     match (exempted, row.only_if) {
@@ -146,33 +151,49 @@ const fn row(allergen: Allergen, class: &'static str, word: &'static str) -> All
     AllergenRow { allergen, class, word, only_if: None }
 }
 
+/// The nuts that most lists name, under the class of each.
+const fn nuts(class: &'static str) -> [AllergenRow; 8] {
+    [
+        row(Allergen::Almond, class, "almond"),
+        row(Allergen::Hazelnut, class, "hazelnut"),
+        row(Allergen::Walnut, class, "walnut"),
+        row(Allergen::Pecan, class, "pecan"),
+        row(Allergen::Cashew, class, "cashew"),
+        row(Allergen::Pistachio, class, "pistachio"),
+        row(Allergen::Macadamia, class, "macadamia"),
+        row(Allergen::BrazilNut, class, "Brazil nut"),
+    ]
+}
+
+/// The cereals that contain gluten, under the class of each list.
+const fn gluten(class: &'static str) -> [AllergenRow; 4] {
+    [
+        row(Allergen::Wheat, class, "wheat"),
+        row(Allergen::Barley, class, "barley"),
+        row(Allergen::Oats, class, "oats"),
+        row(Allergen::Rye, class, "rye"),
+    ]
+}
+
 const GLUTEN: &str = "cereals containing gluten";
 /// Annex II of Regulation (EU) 1169/2011.
-const ANNEX_II: &[AllergenRow] = &[
-    row(Allergen::Milk, "", "milk"),
-    row(Allergen::Egg, "", "eggs"),
-    row(Allergen::Soy, "", "soybeans"),
-    row(Allergen::Peanut, "", "peanuts"),
-    row(Allergen::Sesame, "", "sesame"),
-    row(Allergen::Wheat, GLUTEN, "wheat"),
-    row(Allergen::Barley, GLUTEN, "barley"),
-    row(Allergen::Oats, GLUTEN, "oats"),
-    row(Allergen::Rye, GLUTEN, "rye"),
-    row(Allergen::Almond, "nuts", "almond"),
-    row(Allergen::Hazelnut, "nuts", "hazelnut"),
-    row(Allergen::Walnut, "nuts", "walnut"),
-    row(Allergen::Pecan, "nuts", "pecan"),
-    row(Allergen::Cashew, "nuts", "cashew"),
-    row(Allergen::Pistachio, "nuts", "pistachio"),
-    row(Allergen::Macadamia, "nuts", "macadamia"),
-    row(Allergen::BrazilNut, "nuts", "Brazil nut"),
-    row(Allergen::Fish, "", "fish"),
-    row(Allergen::Crustaceans, "", "crustaceans"),
-    row(Allergen::Molluscs, "", "molluscs"),
-    row(Allergen::Lupin, "", "lupin"),
-    row(Allergen::Mustard, "", "mustard"),
-    row(Allergen::Celery, "", "celery"),
-    AllergenRow { only_if: Some("above 10 mg/kg as total sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulphites") },
+const ANNEX_II: &[&[AllergenRow]] = &[
+    &nuts("nuts"),
+    &gluten(GLUTEN),
+    &[
+        row(Allergen::Milk, "", "milk"),
+        row(Allergen::Egg, "", "eggs"),
+        row(Allergen::Soy, "", "soybeans"),
+        row(Allergen::Peanut, "", "peanuts"),
+        row(Allergen::Sesame, "", "sesame"),
+        row(Allergen::Fish, "", "fish"),
+        row(Allergen::Crustaceans, "", "crustaceans"),
+        row(Allergen::Molluscs, "", "molluscs"),
+        row(Allergen::Lupin, "", "lupin"),
+        row(Allergen::Mustard, "", "mustard"),
+        row(Allergen::Celery, "", "celery"),
+        AllergenRow { only_if: Some("above 10 mg/kg as total sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulphites") },
+    ],
 ];
 const EU_COPY: &str = "https://paninolab.it/paninolab-allergenic-ingredients-EN.html";
 const UK_PAGE: &str = "https://gov.uk/government/consultations/food-labelling-changing-food-allergen-information-laws/outcome/summary-of-responses-and-government-response";
@@ -209,22 +230,17 @@ pub static LISTS: &[AllergenList] = &[
         note: "",
         citation: Citation::read(US, "403(w)", Known::Seen, US_PAGE),
         rows: &[
-            row(Allergen::Milk, "", "milk"),
-            row(Allergen::Egg, "", "egg"),
-            row(Allergen::Soy, "", "soy"),
-            row(Allergen::Peanut, "", "peanut"),
-            row(Allergen::Sesame, "", "sesame"),
-            row(Allergen::Wheat, "", "wheat"),
-            row(Allergen::Almond, "tree nut", "almond"),
-            row(Allergen::Hazelnut, "tree nut", "hazelnut"),
-            row(Allergen::Walnut, "tree nut", "walnut"),
-            row(Allergen::Pecan, "tree nut", "pecan"),
-            row(Allergen::Cashew, "tree nut", "cashew"),
-            row(Allergen::Pistachio, "tree nut", "pistachio"),
-            row(Allergen::Macadamia, "tree nut", "macadamia"),
-            row(Allergen::BrazilNut, "tree nut", "Brazil nut"),
-            row(Allergen::Fish, "", "fish"),
-            row(Allergen::Crustaceans, "", "crustacean shellfish"),
+            &nuts("tree nut"),
+            &[
+                row(Allergen::Milk, "", "milk"),
+                row(Allergen::Egg, "", "egg"),
+                row(Allergen::Soy, "", "soy"),
+                row(Allergen::Peanut, "", "peanut"),
+                row(Allergen::Sesame, "", "sesame"),
+                row(Allergen::Wheat, "", "wheat"),
+                row(Allergen::Fish, "", "fish"),
+                row(Allergen::Crustaceans, "", "crustacean shellfish"),
+            ],
         ],
     },
     AllergenList {
@@ -232,14 +248,14 @@ pub static LISTS: &[AllergenList] = &[
         wording: Wording::Contains,
         note: "",
         citation: Citation::of("FDA guidance on allergens, edition 5, January 2025", "list of tree nuts", Known::Memory),
-        rows: &[row(Allergen::PineNut, "tree nut", "pine nut")],
+        rows: &[&[row(Allergen::PineNut, "tree nut", "pine nut")]],
     },
     AllergenList {
         market: Market::Us,
         wording: Wording::Contains,
         note: "",
         citation: Citation::of("21 CFR", "101.100(a)(4)", Known::Memory),
-        rows: &[AllergenRow { only_if: Some("10 mg/kg or more as sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulfites") }],
+        rows: &[&[AllergenRow { only_if: Some("10 mg/kg or more as sulphur dioxide"), ..row(Allergen::Sulphites, "", "sulfites") }]],
     },
     AllergenList {
         market: Market::Ca,
@@ -247,29 +263,24 @@ pub static LISTS: &[AllergenList] = &[
         note: "",
         citation: Citation::read(CA, "B.01.010.1", Known::Seen, CA_PAGE),
         rows: &[
-            row(Allergen::Milk, "", "milk"),
-            row(Allergen::Egg, "", "eggs"),
-            row(Allergen::Soy, "", "soy"),
-            row(Allergen::Peanut, "", "peanuts"),
-            row(Allergen::Sesame, "", "sesame seeds"),
-            row(Allergen::Wheat, "", "wheat"),
-            row(Allergen::Barley, "gluten", "barley"),
-            row(Allergen::Oats, "gluten", "oats"),
-            row(Allergen::Rye, "gluten", "rye"),
-            row(Allergen::Almond, "tree nuts", "almond"),
-            row(Allergen::Hazelnut, "tree nuts", "hazelnut"),
-            row(Allergen::Walnut, "tree nuts", "walnut"),
-            row(Allergen::Pecan, "tree nuts", "pecan"),
-            row(Allergen::Cashew, "tree nuts", "cashew"),
-            row(Allergen::Pistachio, "tree nuts", "pistachio"),
-            row(Allergen::Macadamia, "tree nuts", "macadamia"),
-            row(Allergen::BrazilNut, "tree nuts", "Brazil nut"),
-            row(Allergen::PineNut, "tree nuts", "pine nut"),
-            row(Allergen::Fish, "", "fish"),
-            row(Allergen::Crustaceans, "", "crustaceans"),
-            row(Allergen::Molluscs, "", "molluscs"),
-            row(Allergen::Mustard, "", "mustard"),
-            AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
+            &nuts("tree nuts"),
+            &[
+                row(Allergen::Milk, "", "milk"),
+                row(Allergen::Egg, "", "eggs"),
+                row(Allergen::Soy, "", "soy"),
+                row(Allergen::Peanut, "", "peanuts"),
+                row(Allergen::Sesame, "", "sesame seeds"),
+                row(Allergen::Wheat, "", "wheat"),
+                row(Allergen::Barley, "gluten", "barley"),
+                row(Allergen::Oats, "gluten", "oats"),
+                row(Allergen::Rye, "gluten", "rye"),
+                row(Allergen::PineNut, "tree nuts", "pine nut"),
+                row(Allergen::Fish, "", "fish"),
+                row(Allergen::Crustaceans, "", "crustaceans"),
+                row(Allergen::Molluscs, "", "molluscs"),
+                row(Allergen::Mustard, "", "mustard"),
+                AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
+            ],
         ],
     },
     AllergenList {
@@ -278,29 +289,24 @@ pub static LISTS: &[AllergenList] = &[
         note: "",
         citation: Citation::of(AU_NZ, "S9-3", Known::Memory),
         rows: &[
-            row(Allergen::Milk, "", "milk"),
-            row(Allergen::Egg, "", "egg"),
-            row(Allergen::Soy, "", "soy"),
-            row(Allergen::Peanut, "", "peanut"),
-            row(Allergen::Sesame, "", "sesame"),
-            row(Allergen::Wheat, "", "wheat"),
-            row(Allergen::Barley, "gluten", "barley"),
-            row(Allergen::Oats, "gluten", "oats"),
-            row(Allergen::Rye, "gluten", "rye"),
-            row(Allergen::Almond, "", "almond"),
-            row(Allergen::Hazelnut, "", "hazelnut"),
-            row(Allergen::Walnut, "", "walnut"),
-            row(Allergen::Pecan, "", "pecan"),
-            row(Allergen::Cashew, "", "cashew"),
-            row(Allergen::Pistachio, "", "pistachio"),
-            row(Allergen::Macadamia, "", "macadamia"),
-            row(Allergen::BrazilNut, "", "Brazil nut"),
-            row(Allergen::PineNut, "", "pine nut"),
-            row(Allergen::Fish, "", "fish"),
-            row(Allergen::Crustaceans, "", "crustacean"),
-            row(Allergen::Molluscs, "", "mollusc"),
-            row(Allergen::Lupin, "", "lupin"),
-            AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
+            &nuts(""),
+            &[
+                row(Allergen::Milk, "", "milk"),
+                row(Allergen::Egg, "", "egg"),
+                row(Allergen::Soy, "", "soy"),
+                row(Allergen::Peanut, "", "peanut"),
+                row(Allergen::Sesame, "", "sesame"),
+                row(Allergen::Wheat, "", "wheat"),
+                row(Allergen::Barley, "gluten", "barley"),
+                row(Allergen::Oats, "gluten", "oats"),
+                row(Allergen::Rye, "gluten", "rye"),
+                row(Allergen::PineNut, "", "pine nut"),
+                row(Allergen::Fish, "", "fish"),
+                row(Allergen::Crustaceans, "", "crustacean"),
+                row(Allergen::Molluscs, "", "mollusc"),
+                row(Allergen::Lupin, "", "lupin"),
+                AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphites") },
+            ],
         ],
     },
     // The page is the proposal as it stood before the Commission.
@@ -310,26 +316,18 @@ pub static LISTS: &[AllergenList] = &[
         note: "",
         citation: Citation::read("CXS 1-1985", "4.2.1.4", Known::Mixed, "https://fao.org/4/W1715E/W1715E05.htm"),
         rows: &[
-            row(Allergen::Wheat, GLUTEN, "wheat"),
-            row(Allergen::Rye, GLUTEN, "rye"),
-            row(Allergen::Barley, GLUTEN, "barley"),
-            row(Allergen::Oats, GLUTEN, "oats"),
-            row(Allergen::Crustaceans, "", "crustacea"),
-            row(Allergen::Egg, "", "eggs"),
-            row(Allergen::Fish, "", "fish"),
-            row(Allergen::Peanut, "", "peanuts"),
-            row(Allergen::Soy, "", "soybeans"),
-            row(Allergen::Milk, "", "milk"),
-            row(Allergen::Almond, "tree nuts", "almond"),
-            row(Allergen::Hazelnut, "tree nuts", "hazelnut"),
-            row(Allergen::Walnut, "tree nuts", "walnut"),
-            row(Allergen::Pecan, "tree nuts", "pecan"),
-            row(Allergen::Cashew, "tree nuts", "cashew"),
-            row(Allergen::Pistachio, "tree nuts", "pistachio"),
-            row(Allergen::Macadamia, "tree nuts", "macadamia"),
-            row(Allergen::BrazilNut, "tree nuts", "Brazil nut"),
-            row(Allergen::PineNut, "tree nuts", "pine nut"),
-            AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphite") },
+            &nuts("tree nuts"),
+            &gluten(GLUTEN),
+            &[
+                row(Allergen::Crustaceans, "", "crustacea"),
+                row(Allergen::Egg, "", "eggs"),
+                row(Allergen::Fish, "", "fish"),
+                row(Allergen::Peanut, "", "peanuts"),
+                row(Allergen::Soy, "", "soybeans"),
+                row(Allergen::Milk, "", "milk"),
+                row(Allergen::PineNut, "tree nuts", "pine nut"),
+                AllergenRow { only_if: Some("10 mg/kg or more"), ..row(Allergen::Sulphites, "", "sulphite") },
+            ],
         ],
     },
     AllergenList {
@@ -343,7 +341,7 @@ pub static LISTS: &[AllergenList] = &[
             known: Known::Seen,
             address: Cow::Borrowed("https://label-bank.com/blog/author/label-bank/page/2"),
         },
-        rows: &[
+        rows: &[&[
             row(Allergen::Walnut, "", "walnut"),
             row(Allergen::Wheat, "", "wheat"),
             row(Allergen::Buckwheat, "", "buckwheat"),
@@ -351,7 +349,7 @@ pub static LISTS: &[AllergenList] = &[
             row(Allergen::Milk, "", "milk"),
             row(Allergen::Peanut, "", "peanut"),
             AllergenRow { only_if: Some("they are shrimp or crab"), ..row(Allergen::Crustaceans, "", "shrimp or crab") },
-        ],
+        ]],
     },
     AllergenList {
         market: Market::Jp,
@@ -363,14 +361,14 @@ pub static LISTS: &[AllergenList] = &[
             Known::Seen,
             "https://allergenbureau.net/another-nut-added-to-japans-allergen-labelling-list/",
         ),
-        rows: &[
+        rows: &[&[
             AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Almond, "", "almond") },
             AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Cashew, "", "cashew nut") },
             AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Sesame, "", "sesame") },
             AllergenRow { only_if: RECOMMENDED, ..row(Allergen::Soy, "", "soybean") },
             AllergenRow { only_if: Some("it is salmon or mackerel"), ..row(Allergen::Fish, "", "fish") },
             AllergenRow { only_if: Some("they are abalone or squid"), ..row(Allergen::Molluscs, "", "molluscs") },
-        ],
+        ]],
     },
 ];
 
@@ -427,7 +425,7 @@ mod tests {
     #[test]
     fn no_list_names_a_substance_twice() {
         for market in Market::ALL.iter().copied() {
-            let rows = lists(market).flat_map(|list| list.rows).count();
+            let rows = lists(market).flat_map(AllergenList::substances).count();
             assert_eq!(declared(market).map(AllergenSet::len), u32::try_from(rows).ok(), "{market:?}");
         }
     }
