@@ -4,9 +4,10 @@ use super::number::{self, NO_BREAK};
 use crate::assess::Part;
 use crate::engine::{RuleSet, Verdict};
 use crate::matter::{Constituent, RecipeLine};
+use crate::models::water::boiling_point;
 use crate::piece::{ChocolateOf, Knob, Layer, Piece, Process};
 use crate::remedy::Remedy;
-use crate::units::{Checked, Choice, Measure, Unit};
+use crate::units::{Checked, Choice, Measure, Temperature, Unit};
 
 /// A remedy with what to do, what to write in the document, and what it would upset.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,7 +22,7 @@ pub struct Advice {
     pub to: Measure,
     /// What to do, and what to write.
     pub text: String,
-    /// The same without what to write.
+    /// The same without what to write, and without the recipe's name where there is no other.
     pub brief: String,
 }
 
@@ -43,7 +44,10 @@ impl Advice {
         let but = if upsets.is_empty() { String::new() } else { format!(" But then: {}.", upsets.join("; ")) };
         let action = action(&remedy, piece, from, to);
         let text = format!("{}.{but}", unbroken(&action));
-        let brief = format!("{}.{but}", action.split_once(" [").map_or(action.as_str(), |(action, _)| action));
+        let mut brief = format!("{}.{but}", action.split_once(" [").map_or(action.as_str(), |(action, _)| action));
+        if let [only] = piece.layers.as_slice() {
+            brief = brief.replace(&format!(" in the recipe of {}", only.name), "");
+        }
         Self { knob: remedy.knob.label(piece), from, to, text, brief, remedy }
     }
 }
@@ -121,7 +125,8 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
             )
         }
         Knob::CookedMass(index) => {
-            format!("Cook {} down to {becomes} instead of {was} [layer {}: cooked_to = \"{to}\"]", name(index), index + 1)
+            let boils = boils_then(remedy, piece, index).map_or_else(String::new, |at| format!(", when it boils at about {at}"));
+            format!("Cook {} down to {becomes} instead of {was}{boils} [layer {}: cooked_to = \"{to}\"]", name(index), index + 1)
         }
         Knob::PouringTemperature(index) => {
             format!("Pour {} at {becomes} instead of {was} [layer {}: temperature = \"{to}\"]", name(index), index + 1)
@@ -142,6 +147,14 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
         Knob::CapThickness => format!("Pour a cap of {becomes} instead of {was} [cap: thickness = \"{to}\"]"),
         Knob::CapCoats => format!("Pour the cap in {becomes} coats instead of {was} [cap: coats = {to}]"),
     }
+}
+
+/// Where a recipe boils once it is cooked down; nothing where that cannot be told, as beside spirit, which goes in later.
+fn boils_then(remedy: &Remedy, piece: &Piece, index: usize) -> Option<String> {
+    let cooked = remedy.knob.set(piece, remedy.to)?.layers.get(index)?.recipe.as_ref()?.composition();
+    let water = piece.workshop.water_boils_at.unwrap_or(Temperature::nearest(100.0));
+    let boiling = boiling_point(&cooked, water).ok().filter(|boiling| boiling.in_range)?;
+    Some(number::shown(Measure::new(boiling.temperature.value.celsius().round(), Unit::Celsius)))
 }
 
 fn charge(layer: &Layer) -> String {

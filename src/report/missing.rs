@@ -37,20 +37,23 @@ pub(super) fn groups(report: &Report) -> Vec<Group> {
             group.rules.push(unknown.rule.id);
         }
     }
-    groups.sort_by_key(|group| (group.ask().is_none(), std::cmp::Reverse(group.rules.len())));
+    groups.sort_by_key(|group| (!group.is_tellable(), std::cmp::Reverse(group.rules.len())));
     groups
 }
 
 impl Group {
-    /// What to tell; nothing where nobody can.
-    pub(super) fn ask(&self) -> Option<String> {
-        (self.missing != QuantitySet::of(Quantity::SucroseSupersaturation)).then(|| self.lacking())
+    /// Whether anybody can tell it.
+    pub(super) fn is_tellable(&self) -> bool {
+        self.missing != QuantitySet::of(Quantity::SucroseSupersaturation)
     }
 
-    /// What lacks, and where it is written.
-    pub(super) fn lacking(&self) -> String {
-        let mut asks: Vec<_> =
-            self.missing.iter().map(|quantity| if self.table.is_some() { plain(quantity) } else { quantity.ask() }).collect();
+    /// What lacks, and where it is written; with an example of the line if so wished.
+    pub(super) fn lacking(&self, example: bool) -> String {
+        let told = |quantity: Quantity| {
+            let lined = quantity.ask().contains(" = ") || quantity.ask().contains('`');
+            if self.table.is_some() || lined && !example { plain(quantity) } else { quantity.ask() }
+        };
+        let mut asks: Vec<_> = self.missing.iter().map(told).collect();
         asks.dedup();
         let placed = asks.last().is_some_and(|ask| ask.ends_with(')'));
         let place = match (self.table, self.layers.as_slice()) {

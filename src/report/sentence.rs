@@ -1,7 +1,7 @@
 //! What a reading says, in a sentence.
 
 use super::{Report, exchange, number};
-use crate::assess::{Evidence, Part, Quantity};
+use crate::assess::{Estimate, Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
 use crate::law::Row;
 use crate::law::allergen::{self, Ruling};
@@ -27,20 +27,62 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
     }
 }
 
+/// Value and limit in a few words for the screen; nothing where the fault says it all.
+pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
+    let quantity = reading.quantity;
+    match quantity {
+        Quantity::Tempered => return None,
+        Quantity::AllergensToDeclare => return Some(to_declare(report)),
+        Quantity::RecalledAllergenLists if report.assessment.to_declare.is_empty() => return Some("recalled: look it up".into()),
+        Quantity::RecalledAllergenLists => return Some(format!("{}, recalled: look it up", to_declare(report))),
+        Quantity::BrokenPromises => return Some(allergens(report.assessment.broken_promises)),
+        _ => {}
+    }
+    let doubt = if !reading.value.in_range {
+        ", outside the tested range: measure this"
+    } else if reading.is_uncertain() {
+        ", measure this"
+    } else {
+        ""
+    };
+    let bound = || format!("{} {}", side(reading.side), number::shown(reading.bound_measure()));
+    if let Some(row) = report.row(reading) {
+        let place = row.region.map_or_else(|| row.market.key(), Choice::key).to_uppercase();
+        let law = row.citation.to_string();
+        let law = match row.citation.known {
+            Known::Memory => format!("{}; recalled, look it up", law.trim_end_matches(row.citation.known.remark())),
+            _ => law,
+        };
+        let value = number::estimate_in(reading.unit, quantity, &reading.value);
+        return Some(format!("{} {value}, {place} {} ({law}){doubt}", subject(row, reading), bound()));
+    }
+    let recalled = if reading.known == Known::Memory { " (recalled)" } else { "" };
+    // What the fault has named already needs no name.
+    let named = |words: &str| if reading.rule.title.contains(words) { String::new() } else { format!("{words} ") };
+    if let Some((there, is, against)) = pair_of(report, reading) {
+        let [is, against] = [is, against].map(|(quantity, estimate)| number::brief(quantity, &estimate));
+        return Some(format!("{}{is} against {against}{recalled}{doubt}", named(there.words())));
+    }
+    Some(format!("{}{}, {}{recalled}{doubt}", named(words(report, reading)), number::estimate(quantity, &reading.value), bound()))
+}
+
 /// What a row of law limits: the additives by number, or the quantity; where, and that a recalled row must be looked up.
 fn of_row(row: &Row, reading: &Reading) -> String {
+    let place = row.region.map_or_else(|| row.market.key(), Choice::key);
+    let recalled = if row.citation.known == Known::Memory { " Look it up." } else { "" };
+    let value = number::estimate_in(reading.unit, reading.quantity, &reading.value);
+    format!("{}{recalled}", held(&subject(row, reading), &value, &format!(" in {} ({})", place.to_uppercase(), row.citation), reading))
+}
+
+fn subject(row: &Row, reading: &Reading) -> String {
     let additives: Vec<_> = row.additives.iter().map(Choice::key).collect();
-    let what = match additives.as_slice() {
+    match additives.as_slice() {
         [] => reading.quantity.words().to_owned(),
         [one] => (*one).to_owned(),
         [one, two] => format!("the sum of {one} and {two}"),
         // The members stand in the JSON form and in the table.
         [first, .., last] => format!("the sum of {} additives, {first} to {last},", additives.len()),
-    };
-    let place = row.region.map_or_else(|| row.market.key(), Choice::key);
-    let recalled = if row.citation.known == Known::Memory { " Look it up." } else { "" };
-    let value = number::estimate_in(reading.unit, reading.quantity, &reading.value);
-    format!("{}{recalled}", held(&what, &value, &format!(" in {} ({})", place.to_uppercase(), row.citation), reading))
+    }
 }
 
 /// What a ratio is made of: what there is, and what it is held against. At the bench both say more than their ratio.
@@ -56,16 +98,8 @@ const fn terms(ratio: Quantity) -> Option<(Quantity, Quantity)> {
 
 /// A ratio held against one, by what it is made of; nothing where the ratio rests on something else, as a cap does that floats.
 fn pair(report: &Report, reading: &Reading) -> Option<String> {
-    let (there, due) = terms(reading.quantity)?;
-    let known = |quantity| {
-        let of_part = report.assessment.part(reading.part)?.get(quantity).known();
-        of_part.or_else(|| report.assessment.whole.get(quantity).known())
-    };
-    let (is, against) = (known(there)?, known(due)?);
+    let (there, (_, is), (due, against)) = pair_of(report, reading)?;
     let by = is.value() - against.value();
-    if (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0) {
-        return None;
-    }
     let missed = match reading.side {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {} {}", number::shown(Measure::from_base(by.abs(), due.unit())), missed_by(side)),
@@ -78,6 +112,26 @@ fn pair(report: &Report, reading: &Reading) -> Option<String> {
         known_as(reading.value.evidence),
         doubt(reading)
     ))
+}
+
+/// What there is, how much of it, and what it is held against.
+fn pair_of(report: &Report, reading: &Reading) -> Option<(Quantity, (Quantity, Estimate), (Quantity, Estimate))> {
+    let (there, due) = terms(reading.quantity)?;
+    let known = |quantity| {
+        let of_part = report.assessment.part(reading.part)?.get(quantity).known();
+        of_part.or_else(|| report.assessment.whole.get(quantity).known())
+    };
+    let (is, against) = (known(there)?, known(due)?);
+    let by = is.value() - against.value();
+    let rests_elsewhere = (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0);
+    (!rests_elsewhere).then_some((there, (there, is), (due, against)))
+}
+
+const fn side(side: Side) -> &'static str {
+    match side {
+        Side::AtLeast => "at least",
+        Side::AtMost => "at most",
+    }
 }
 
 const fn missed_by(side: Side) -> &'static str {
@@ -108,23 +162,23 @@ fn doubt(reading: &Reading) -> &'static str {
 }
 
 fn comparison(report: &Report, reading: &Reading) -> String {
-    let quantity = reading.quantity;
+    held(words(report, reading), &number::estimate(reading.quantity, &reading.value), "", reading)
+}
+
+fn words(report: &Report, reading: &Reading) -> &'static str {
     // Where there is no ethanol nothing is left out.
     let spirited =
         report.assessment.part(reading.part).and_then(|part| part.get(Quantity::Ethanol).value()).is_some_and(|share| share > 0.0);
-    let words = if quantity == Quantity::ActivityWithoutEthanol && !spirited { Quantity::WaterActivity.words() } else { quantity.words() };
-    let value = number::estimate(quantity, &reading.value);
-    held(words, &value, "", reading)
+    match reading.quantity {
+        Quantity::ActivityWithoutEthanol if !spirited => Quantity::WaterActivity.words(),
+        quantity => quantity.words(),
+    }
 }
 
 /// A value against its limit, in a sentence.
 fn held(what: &str, value: &str, place: &str, reading: &Reading) -> String {
     let known = known_as(reading.value.evidence);
-    let side = match reading.side {
-        Side::AtLeast => "at least",
-        Side::AtMost => "at most",
-    };
-    let bound = number::shown(reading.bound_measure());
+    let (side, bound) = (side(reading.side), number::shown(reading.bound_measure()));
     let by = number::shown(reading.difference(reading.margin.abs()));
     let missed = match reading.side {
         _ if reading.margin >= 0.0 => String::new(),
@@ -209,4 +263,9 @@ fn allergens(set: AllergenSet) -> String {
 pub(super) fn capitalised(text: &str) -> String {
     let mut characters = text.chars();
     characters.next().map_or_else(String::new, |first| first.to_uppercase().chain(characters).collect())
+}
+
+pub(super) fn uncapitalised(text: &str) -> String {
+    let mut characters = text.chars();
+    characters.next().map_or_else(String::new, |first| first.to_lowercase().chain(characters).collect())
 }

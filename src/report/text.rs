@@ -1,10 +1,9 @@
 //! The report in plain sentences, as a confectioner reads it: on one screen, or in full with reasons, sources and every fix.
 
-use super::sentence::{self, capitalised};
+use super::sentence::{self, capitalised, uncapitalised};
 use super::{Finding, Report, missing, number};
 use crate::assess::{Part, Quantity};
-use crate::engine::Verdict;
-use crate::matter::Known;
+use crate::engine::{Reading, Verdict};
 use std::fmt::Write;
 
 const WIDTH: usize = 100;
@@ -16,7 +15,7 @@ const HANG: usize = 9;
 const CAUTIONS: &str = "An estimate is not a measurement: confirm water activity with a calibrated meter and keeping with a trial. Allergens are \
     only as complete as the makers' labels. What is said of law is arithmetic on published limits, no advice: local authorities and a qualified \
     person decide.";
-const NO_FIX: &str = "no single change mends this: measure, or change several things together.";
+const NO_FIX: &str = "No single change mends it.";
 
 /// How much is told.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -110,7 +109,7 @@ const fn label(quantity: Quantity, detail: Detail) -> &'static str {
     }
 }
 
-/// What was found, what is alike in one place.
+/// What was found, what is alike in one place: on the screen a paragraph each.
 fn findings(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
     let counted: Vec<_> = report.findings.iter().filter(|finding| finding.counts()).collect();
     let key = |finding: &Finding| (finding.rule.id, finding.verdict, finding.decisive().map(|reading| reading.limit.key));
@@ -121,7 +120,8 @@ fn findings(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Res
             continue;
         }
         let alike: Vec<_> = counted.iter().filter(alike).copied().collect();
-        let (verdict, head, body) = (finding.verdict, head(report, &alike), explained(report, &alike, detail)?);
+        let body = if detail == Detail::Full { explained(report, &alike)? } else { briefly(report, &alike) };
+        let (verdict, head) = (finding.verdict, head(report, &alike, detail));
         // On the screen two rules that say the same of the same value say it together.
         match told.iter_mut().find(|(other, _, said)| detail == Detail::Screen && *other == verdict && *said == body) {
             Some((_, heads, _)) => *heads = format!("{heads}; {head}"),
@@ -132,55 +132,87 @@ fn findings(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Res
         if index == 0 || detail == Detail::Full {
             writeln!(text)?;
         }
-        indented(text, &format!("{:<HANG$}", word(*verdict)), HANG, &capitalised(head))?;
-        text.push_str(body);
+        let said = if detail == Detail::Full { capitalised(head) } else { format!("{}{body}", capitalised(head)) };
+        indented(text, &format!("{:<HANG$}", word(*verdict)), HANG, &said)?;
+        if detail == Detail::Full {
+            text.push_str(body);
+        }
     }
     Ok(())
 }
 
-/// The parts, the fault and the rule's name.
-fn head(report: &Report, alike: &[&Finding]) -> String {
+/// The parts and the fault; in full also the rule's name.
+fn head(report: &Report, alike: &[&Finding], detail: Detail) -> String {
     let places: Vec<_> = alike.iter().map(|finding| sentence::place(report, finding.part)).collect();
-    let rule = alike.first().map(|first| format!("{} [{}]", first.rule.title, first.rule.id));
-    format!("{}: {}", places.join(", "), rule.unwrap_or_default())
+    let fault = alike.first().map_or_else(String::new, |first| match detail {
+        Detail::Screen => first.rule.title.to_owned(),
+        Detail::Full => format!("{} [{}]", first.rule.title, first.rule.id),
+    });
+    format!("{}: {fault}", places.join(", "))
 }
 
-/// What one rule found on one or several parts, and what to do.
-fn explained(report: &Report, alike: &[&Finding], detail: Detail) -> Result<String, std::fmt::Error> {
-    let (full, several, margin) = (detail == Detail::Full, alike.len() > 1, " ".repeat(HANG));
+/// What one rule found on one or several parts, and the least that mends it, on the screen: value, limit, fix.
+fn briefly(report: &Report, alike: &[&Finding]) -> String {
+    let figures = alike.iter().filter_map(|finding| {
+        let reading = finding.decisive()?;
+        let mut told: Vec<_> = sentence::brief(report, reading).into_iter().collect();
+        told.extend(as_bad(finding, reading).filter_map(|other| sentence::brief(report, other)));
+        let whose = if alike.len() > 1 { format!("{}: ", report.part_name(finding.part)) } else { String::new() };
+        (!told.is_empty()).then(|| format!("{whose}{}", told.join("; ")))
+    });
+    let figures: Vec<_> = figures.collect();
+    let mut text = if figures.is_empty() { ".".into() } else { format!(": {}.", figures.join("; ")) };
+    // How fast a crisp goes soft is news on the screen too.
+    let softening = alike.iter().filter_map(|finding| sentence::softening(report, finding.decisive()?));
+    softening.for_each(|softening| text += &format!(" {softening}"));
+    match alike.iter().find_map(|finding| finding.remedies.first()) {
+        Some(advice) => text + " Fix: " + &uncapitalised(&advice.brief),
+        None if mendable(alike) => text + " " + NO_FIX,
+        None => text,
+    }
+}
+
+/// Of a family of limits, each other row that is as bad.
+fn as_bad<'f>(finding: &'f Finding, decisive: &Reading) -> impl Iterator<Item = &'f Reading> {
+    let others = finding.readings.iter().filter(|other| other.row.is_some() && other.row != decisive.row);
+    others.filter(|other| other.verdict == finding.verdict && other.blame() > Verdict::Pass)
+}
+
+/// Whether turning something could mend it at all.
+fn mendable(alike: &[&Finding]) -> bool {
+    alike.first().is_some_and(|first| {
+        let blamed = first.readings.iter().any(|reading| reading.blame() > Verdict::Note);
+        !first.rule.drivers.is_empty() && first.verdict > Verdict::Note && blamed
+    })
+}
+
+/// What one rule found on one or several parts, why it matters, on what basis, and what to do.
+fn explained(report: &Report, alike: &[&Finding]) -> Result<String, std::fmt::Error> {
+    let (several, margin) = (alike.len() > 1, " ".repeat(HANG));
     let mut text = String::new();
     let Some((first, reading)) = alike.first().and_then(|first| Some((first, first.decisive()?))) else { return Ok(text) };
     for finding in alike {
         let Some(reading) = finding.decisive() else { continue };
         let whose = if several { format!("{}: ", capitalised(report.part_name(finding.part))) } else { String::new() };
-        // How fast a crisp goes soft is news on the screen too.
-        let shown = if full { sentence::shows(report, reading) } else { sentence::softening(report, reading) };
-        let shows = shown.map_or_else(String::new, |shows| format!(" {shows}"));
-        let why = if several || !full { String::new() } else { format!(" Why: {}", first.rule.why()) };
-        let recalled = if !full && reading.row.is_none() && reading.known == Known::Memory { " Limit recalled." } else { "" };
-        indented(&mut text, &margin, HANG, &format!("{whose}{}{recalled}{shows}{why}", sentence::of(report, reading)))?;
-        // Of a family of limits each row that is as bad is told.
-        let others = finding.readings.iter().filter(|other| other.row.is_some() && other.row != reading.row);
-        for other in others.filter(|other| other.verdict == finding.verdict && other.blame() > Verdict::Pass) {
-            let basis = if full { format!(" {}", capitalised(&sentence::source(report, other))) } else { String::new() };
-            indented(&mut text, &margin, HANG, &format!("Also: {}{basis}", sentence::of(report, other)))?;
+        let shows = sentence::shows(report, reading).map_or_else(String::new, |shows| format!(" {shows}"));
+        let why = if several { String::new() } else { format!(" Why: {}", first.rule.why()) };
+        indented(&mut text, &margin, HANG, &format!("{whose}{}{shows}{why}", sentence::of(report, reading)))?;
+        for other in as_bad(finding, reading) {
+            let basis = capitalised(&sentence::source(report, other));
+            indented(&mut text, &margin, HANG, &format!("Also: {} {basis}", sentence::of(report, other)))?;
         }
     }
-    if full && several {
+    if several {
         indented(&mut text, &margin, HANG, &format!("Why: {}", first.rule.why()))?;
     }
-    if full {
-        let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
-        indented(&mut text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(report, reading)))?;
-    }
-    let most = if full && first.verdict == Verdict::Fail { REMEDIES } else { 1 };
+    let own = if first.own_limits { " A limit of this rule was set by the maker." } else { "" };
+    indented(&mut text, &margin, HANG, &format!("Basis: {}{own}", sentence::source(report, reading)))?;
+    let most = if first.verdict == Verdict::Fail { REMEDIES } else { 1 };
     for advice in alike.iter().flat_map(|finding| &finding.remedies).take(most) {
-        indented(&mut text, &margin, HANG + 2, &format!("Fix: {}", if full { &advice.text } else { &advice.brief }))?;
+        indented(&mut text, &margin, HANG + 2, &format!("Fix: {}", advice.text))?;
     }
-    let blamed = first.readings.iter().any(|reading| reading.blame() > Verdict::Note);
-    let mendable = !first.rule.drivers.is_empty() && first.verdict > Verdict::Note && blamed;
-    if mendable && alike.iter().all(|finding| finding.remedies.is_empty()) {
-        indented(&mut text, &margin, HANG + 2, &format!("Fix: {NO_FIX}"))?;
+    if mendable(alike) && alike.iter().all(|finding| finding.remedies.is_empty()) {
+        indented(&mut text, &margin, HANG + 2, NO_FIX)?;
     }
     Ok(text)
 }
@@ -195,26 +227,34 @@ fn accepted(text: &mut String, report: &Report) -> std::fmt::Result {
     Ok(())
 }
 
-/// What could not be judged, by what must be told to settle it.
+/// What could not be judged, by what must be told to settle it: on the screen in one paragraph.
 fn unknown(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
-    let groups = missing::groups(report);
-    if groups.is_empty() {
+    let lines: Vec<_> = missing::groups(report).iter().map(|group| told_of(group, detail)).collect();
+    if lines.is_empty() {
         return Ok(());
     }
     writeln!(text)?;
-    for (index, group) in groups.iter().enumerate() {
-        let settles = match group.rules.as_slice() {
-            [rule] => (*rule).to_owned(),
-            rules if detail == Detail::Full => rules.join(", "),
-            rules => format!("{} rules", rules.len()),
-        };
-        let line = match group.ask() {
-            Some(ask) => format!("Tell {ask}: settles {settles}."),
-            None => format!("Not known to anyone yet: {}; {settles} stays open.", group.lacking()),
-        };
-        indented(text, if index == 0 { "Unknown  " } else { "         " }, HANG + 2, &line)?;
+    if detail == Detail::Screen {
+        return indented(text, "Unknown  ", HANG, &lines.join(" "));
+    }
+    for (index, line) in lines.iter().enumerate() {
+        indented(text, if index == 0 { "Unknown  " } else { "         " }, HANG + 2, line)?;
     }
     Ok(())
+}
+
+fn told_of(group: &missing::Group, detail: Detail) -> String {
+    let settles = match group.rules.as_slice() {
+        [rule] => (*rule).to_owned(),
+        rules if detail == Detail::Full => rules.join(", "),
+        rules => format!("{} rules", rules.len()),
+    };
+    let lacking = group.lacking(detail == Detail::Full);
+    if group.is_tellable() {
+        format!("Tell {lacking}: settles {settles}.")
+    } else {
+        format!("Not known to anyone yet: {lacking}; {settles} stays open.")
+    }
 }
 
 fn passed(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Result {
@@ -225,7 +265,9 @@ fn passed(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Resul
     if passed.is_empty() {
         return Ok(());
     }
-    writeln!(text)?;
+    if detail == Detail::Full {
+        writeln!(text)?;
+    }
     let told = match passed.as_slice() {
         [rule] => (*rule).to_owned(),
         rules if detail == Detail::Full => format!("{} rules: {}.", rules.len(), rules.join(", ")),
