@@ -68,7 +68,7 @@ sources! {
     PRALINE_YEASTS "praline-yeasts" { "", "", "organisms of chocolate pralines, Int. J. Food Microbiol., abstract", "", Seen }
     BANWART_1989 "banwart-1989" { "Banwart", "1989", "Basic Food Microbiology, table of growth minima as reproduced", "", Seen }
     BOEHME_2012 "boehme-2012" { "Boehme, Kretzschmar, Schneider, Fiala & Rohm", "2012", "Alcohol in starch-thickened fillings and the storage stability of pralines, JAOCS 89:447", "", Mixed }
-    GREWELING_2007 "greweling-2007" { "Greweling", "2007", "Chocolates and Confections", "", Mixed }
+    GREWELING_2007 "greweling-2007" { "Greweling", "2007", "Chocolates and Confections", "https://app.ckbk.com/recipe/choc24414c08s001ss008sss002sss001r009/liquor-cordials-starch-molded", Mixed }
     NOTTER_2011 "notter-2011" { "Notter", "2011", "The Art of the Chocolatier", "", Mixed }
     MILLER_HARTEL_2015 "miller-hartel-2015" { "Miller & Hartel", "2015", "Sucrose crystallization in caramel, J. Food Eng. 153:28", "", Mixed }
     SEED_SUPPLIERS "seed-suppliers" { "", "", "craft makers' and suppliers' pages on cocoa butter seed", "", Mixed }
@@ -250,6 +250,10 @@ sources! {
     ALTAN_2011 "altan-2011" { "Altan, Lavenson, McCarthy & McCarthy", "2011", "oil migration in chocolate, J. Food Sci., abstract", "", Seen }
     GALDAMEZ_2009 "galdamez-2009" { "Galdamez, Szlachetka, Duda & Ziegler", "2009", "oil migration in chocolate, J. Food Eng. 92:261, abstract", "https://zh.scribd.com/document/115455417/Oil-Migration-in-Chocolate", Seen }
     SHEARED_CRYSTALS_2016 "sheared-crystals-2016" { "", "2016", "sheared crystallisation and the migration of oil, RSC Adv. c6ra11196c, abstract", "https://rsc.66557.net/en/content/articlelanding/2016/ra/c6ra11196c", Seen }
+    LOWE_JELLY "lowe-jelly" { "Lowe", "", "Experimental Cookery, temperature for boiling syrup for jelly", "https://chestofbooks.com/food/science/Experimental-Cookery/Temperature-For-Boiling-Sirup-For-Jelly.html", Seen }
+    CANDY_STAGES "candy-stages" { "", "", "stages of boiled sugar with temperature and sugar content, two public tables", "https://nobadfood.com/recipes/2021/1/12/sugar-temp?format=amp", Seen }
+    LIQUOR_CORDIALS_PAGE "liquor-cordials-page" { "", "", "instructions for moulded liquor cordials", "http://www.instructables.com/id/How-to-Make-Chocolate-Liquor-Cordials/step4/Prepare-the-Syrup/", Seen }
+    FREEZING_CONFECTIONS "freezing-confections" { "Greweling", "2007", "Chocolates and Confections, freezing confections", "https://app.ckbk.com/reference/choc24414c03s001ss003e001", Seen }
     CRANK_1975 "crank-1975" { "Crank", "1975", "The Mathematics of Diffusion", "", Memory }
 }
 

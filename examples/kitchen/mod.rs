@@ -90,15 +90,15 @@ pub fn fillings(arguments: &Arguments) -> Result<Vec<Filling>, Box<dyn Error>> {
     Ok(found)
 }
 
+/// A line of a recipe, as in `cream-35=250 g`.
+pub fn line(text: &str) -> Result<RecipeLine, Box<dyn Error>> {
+    let (name, mass) = text.split_once('=').ok_or_else(|| format!("`{text}`: write an ingredient and its mass, as in `cream-35=250 g`"))?;
+    let mass = quantity(mass).map_err(|error| format!("`{text}`: {error}"))?;
+    Ok(RecipeLine { ingredient: Larder::built_in().get(name.trim())?, mass })
+}
+
 fn weighed(lines: &[String], arguments: &Arguments) -> Result<Filling, Box<dyn Error>> {
-    let larder = Larder::built_in();
-    let line = |line: &String| -> Result<RecipeLine, Box<dyn Error>> {
-        let (name, mass) =
-            line.split_once('=').ok_or_else(|| format!("`{line}`: write an ingredient and its mass, as in `cream-35=250 g`"))?;
-        let mass = quantity(mass).map_err(|error| format!("`{line}`: {error}"))?;
-        Ok(RecipeLine { ingredient: larder.get(name.trim())?, mass })
-    };
-    let recipe = Recipe::new(lines.iter().map(line).collect::<Result<_, _>>()?, arguments.quantity("--cooked-to")?)?;
+    let recipe = Recipe::new(lines.iter().map(|text| line(text)).collect::<Result<_, _>>()?, arguments.quantity("--cooked-to")?)?;
     Ok(Filling { name: lines.join(", "), recipe, crystals: None, temperature: Temperature::nearest(ROOM), measured: Measured::default() })
 }
 

@@ -4,9 +4,9 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kin
 use crate::matter::{AllergenSet, Composition, Constituent, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::{Balanced, MeasuredBatch, SugarCrystal, dissolves_as_known, supersaturation_by_mass, water_activity_alone};
+use crate::models::water::{Balanced, MeasuredBatch, SugarCrystal, sucrose_beside_spirit, supersaturation_by_mass, water_activity_alone};
 use crate::piece::{FillingKind, Layer, Piece, Reported};
-use crate::units::quantity::{kilogram_per_cubic_meter, pascal};
+use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
 use crate::units::{Band, Checked, MassFraction, Ph, Temperature, WaterActivity};
 
 /// The temperature of a store that is not described, in degrees Celsius.
@@ -18,6 +18,8 @@ const RHEOMETER: f64 = 0.1;
 const PYCNOMETER: f64 = 0.005;
 /// Standard uncertainty of a measured pH that states none.
 const PH_METER: f64 = 0.05;
+/// The strongest spirit beside which a solubility of sucrose is known.
+const STRONGEST: f64 = 0.70;
 /// Ethanol by mass above which it misleads a water activity meter.
 const MISLEADS_METER: f64 = 0.01;
 
@@ -29,7 +31,10 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
     part.barrier = layer.barrier;
     part.allergens = allergens(layer);
     assess_makeup(part, composition.as_ref());
-    assess_activity(part, layer, composition.as_ref(), piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)));
+    let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
+    assess_activity(part, layer, composition.as_ref(), store);
+    super::cooking::widen(part, layer, piece.workshop.water_boils_at, store);
+    super::freezing::assess(part, composition.as_ref(), piece.storage.temperature);
     part.put(Quantity::Ph, ph(layer));
     assess_pouring(layer, part);
     part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
@@ -64,7 +69,7 @@ fn allergens(layer: &Layer) -> AllergenSet {
 }
 
 /// What follows from the composition by arithmetic.
-fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
+pub(super) fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
     let Some(composition) = composition else {
         for quantity in [
             Quantity::Water,
@@ -117,7 +122,7 @@ fn assess_makeup(part: &mut PartAssessment, composition: Option<&Composition>) {
 
 /// Water activity, as it is and as it would be without its ethanol; a measured one takes the place of the modelled, except that beside
 /// ethanol the higher of the two is used. One measured on another recipe corrects the model as far as the two are alike.
-fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: Temperature) {
+pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: Temperature) {
     let measured = layer.measured.water_activity.map(|reported| {
         let estimate = Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(ACTIVITY_METER));
         Estimate { band: estimate.band.map(|activity| activity.clamp(0.0, 1.0)), ..estimate }
@@ -146,12 +151,10 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
     let balance = composition.and_then(balanced);
     let with_ethanol = modelled(composition, balance.as_ref());
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
-    let without_ethanol = if ethanol.is_some_and(|ethanol| ethanol > 0.0) {
-        let without = composition.and_then(Composition::without_ethanol);
-        modelled(without.as_ref(), without.as_ref().and_then(balanced).as_ref())
-    } else {
-        with_ethanol
-    };
+    let spirit = ethanol.is_some_and(|ethanol| ethanol > 0.0);
+    let without = composition.filter(|_| spirit).and_then(Composition::without_ethanol);
+    let balance_without = if spirit { without.as_ref().and_then(balanced) } else { balance };
+    let without_ethanol = if spirit { modelled(without.as_ref(), balance_without.as_ref()) } else { with_ethanol };
     let spirited =
         ethanol.map_or(matches!(part.kind, Some(FillingKind::Spirit | FillingKind::Liqueur)), |ethanol| ethanol > MISLEADS_METER);
     let settle = |modelled: Assessed| match (measured, modelled) {
@@ -161,15 +164,18 @@ fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option
         // A meter alone cannot be trusted beside ethanol.
         (Some(_), lacking) => lacking,
     };
-    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(part.kind, composition, store, balance.as_ref()));
+    let supersaturated = sucrose_supersaturation(part.kind, composition, without.as_ref(), store, balance_without.as_ref());
+    part.put(Quantity::SucroseSupersaturation, supersaturated);
     part.put(Quantity::WaterActivity, settle(with_ethanol));
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
 }
 
-/// How much more sucrose there is than stays in solution, by mass. No solubility of sucrose in spirit was found anywhere: there it stays unknown.
+/// How much more sucrose there is than stays in solution, by mass. Beside spirit a gram of water takes up less: what it would without is
+/// lowered by a table that is recalled. The balance is that without its ethanol.
 fn sucrose_supersaturation(
     kind: Option<FillingKind>,
     composition: Option<&Composition>,
+    without_ethanol: Option<&Composition>,
     store: Temperature,
     balance: Option<&Balanced>,
 ) -> Assessed {
@@ -182,11 +188,18 @@ fn sucrose_supersaturation(
         return Assessed::Absent;
     }
     let Some(balance) = balance else { return Assessed::lacking(Quantity::Composition) };
-    if !balance.in_range || !dissolves_as_known(composition) {
+    let strength = ethanol_water::by_volume(MassFraction::nearest(composition.spirit_strength()));
+    if !balance.in_range || strength.base() > STRONGEST {
         return Assessed::lacking(Quantity::SucroseSupersaturation);
     }
-    supersaturation_by_mass(composition, SugarCrystal::Sucrose, store, balance.near)
-        .map_or(Assessed::lacking(Quantity::Composition), |band| Assessed::Known(Estimate::modelled(band)))
+    let beside = sucrose_beside_spirit(strength).map(|relative| relative.get::<ratio>());
+    supersaturation_by_mass(without_ethanol.unwrap_or(composition), SugarCrystal::Sucrose, store, balance.near).map_or(
+        Assessed::lacking(Quantity::Composition),
+        |Band { value, low, high }| {
+            let band = Band { value: value / beside.value, low: low / beside.high, high: high / beside.low };
+            Assessed::Known(Estimate::modelled(band))
+        },
+    )
 }
 
 /// The higher of two estimates, at each end of the band.

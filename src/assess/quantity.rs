@@ -136,7 +136,9 @@ quantities! {
     /// One if the gum was wetted before any spirit, zero if not.
     HydratedFirst "hydrated_first" One "gum wetted first" "whether the gum is wetted before the spirit goes in (hydrated_first)";
     /// Mass of sucrose over the most that stays in solution.
-    SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "how much sucrose dissolves beside spirit, or far from room temperature";
+    SucroseSupersaturation "sucrose_supersaturation" One "sucrose over what stays in solution" "how much sucrose dissolves beside strong spirit, or far from room temperature";
+    /// Ice in a filling that is stored below zero.
+    Ice "ice" Percent "ice in the filling as it is stored" "the layer's recipe";
     /// Ethanol in a filling whose water activity was measured.
     EthanolAtMeter "ethanol_at_meter" Percent "ethanol where the water activity was measured" "the layer's recipe";
     /// Water activity, as a humidity, less the humidity of the workshop's air.

@@ -1,5 +1,6 @@
 //! A layer of filling.
 
+use super::cooking::{self, CookingError};
 use crate::matter::{Consistency, Crystals, Recipe};
 use crate::units::{BulkDensity, Ph, Portion, Space, Temperature, Thickness, WaterActivity, YieldValue, choices};
 
@@ -89,6 +90,8 @@ pub struct Layer {
     pub temperature: Option<Temperature>,
     /// What it is made of.
     pub recipe: Option<Recipe>,
+    /// The temperature its recipe was boiled to, all but the spirit, if a thermometer and no scale told when to stop: see [`Self::cooked_at`].
+    pub cooked_at: Option<Temperature>,
     /// The state of its sugar, if known.
     pub crystals: Option<Crystals>,
     /// Whether its gum was wetted and swollen in water before any spirit went in.
@@ -119,6 +122,16 @@ impl Layer {
     #[must_use]
     pub fn with_recipe(self, recipe: Recipe) -> Self {
         Self { recipe: Some(recipe), ..self }
+    }
+
+    /// Boiled, all but the spirit, until a thermometer shows this, where the same thermometer shows boiling water at `water_boils_at`
+    /// (100 °C if nothing is said): its recipe then weighs what it does when it boils there.
+    ///
+    /// # Errors
+    /// [`CookingError`] when it cannot be told what is left, or the recipe boils hotter from the start.
+    pub fn cooked_at(self, at: Temperature, water_boils_at: Option<Temperature>) -> Result<Self, CookingError> {
+        let recipe = self.recipe.as_ref().map(|recipe| cooking::cooked(recipe, at, water_boils_at)).transpose()?;
+        Ok(Self { recipe, cooked_at: Some(at), ..self })
     }
 
     /// Poured in this amount.

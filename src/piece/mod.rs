@@ -2,6 +2,7 @@
 
 mod assortment;
 mod cap;
+mod cooking;
 #[cfg(feature = "documents")]
 mod document;
 mod knob;
@@ -13,6 +14,8 @@ mod workshop;
 
 pub use assortment::{Assortment, Held};
 pub use cap::Cap;
+pub use cooking::CookingError;
+pub(crate) use cooking::cooked_mass;
 #[cfg(feature = "documents")]
 pub use document::{Document, RewriteError};
 pub use knob::{ChocolateOf, Knob, KnobKind, Process, Turn};

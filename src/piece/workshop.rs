@@ -22,6 +22,8 @@ pub struct Workshop {
     pub cooled_at: Option<Temperature>,
     /// How long capped pieces are cooled before release.
     pub cooled_for: Option<Duration>,
+    /// Where the thermometer for cooking shows boiling water; 100 °C if absent. Lower in the mountains.
+    pub water_boils_at: Option<Temperature>,
     /// The smallest step of the scale.
     pub scale_division: Option<Portion>,
     /// Allergens handled on the same equipment.

@@ -5,7 +5,7 @@ use crate::assess::{Assessment, Quantity, assess};
 use crate::matter::{Emulsifier, EmulsifierForm, EmulsifierKind, RecipeLine};
 use crate::piece::{Layer, Piece, Temper};
 use crate::units::quantity::cubic_meter;
-use crate::units::{Checked, Choice, Measure, Unit};
+use crate::units::{Checked, Choice, Measure, Temperature, Unit};
 use std::fmt::Write;
 
 /// Chocolate left in bowls and on tools, and filling left in bags, as a share of what is used, where the document does not say (common
@@ -62,6 +62,8 @@ pub struct LayerSheet {
     pub weighings: Vec<Weighing>,
     /// What to cook it down to.
     pub cooked_to: Option<f64>,
+    /// The temperature that tells when it is cooked, where a thermometer does.
+    pub cooked_at: Option<Temperature>,
 }
 
 /// Why there is no batch sheet.
@@ -161,8 +163,13 @@ impl BatchSheet {
         for layer in &self.layers {
             writeln!(text, "## {}: {}\n", layer.name, grams(layer.needed))?;
             table(text, &layer.weighings)?;
-            if let Some(cooked_to) = layer.cooked_to {
-                writeln!(text, "Cook it down to {}.\n", grams(cooked_to))?;
+            match (layer.cooked_at, layer.cooked_to) {
+                (Some(at), Some(cooked_to)) => {
+                    let at = number::shown(at.measure(Unit::Celsius));
+                    writeln!(text, "Boil it to {at}, spirit goes in after that; then it weighs about {}.\n", grams(cooked_to))?;
+                }
+                (None, Some(cooked_to)) => writeln!(text, "Cook it down to {}.\n", grams(cooked_to))?,
+                (_, None) => {}
             }
         }
         writeln!(text, "## Work\n")?;
@@ -199,6 +206,7 @@ impl BatchSheet {
                 "needed": mass(layer.needed),
                 "weighings": weighings(&layer.weighings),
                 "cooked_to": layer.cooked_to.map(mass),
+                "cooked_at": layer.cooked_at.map(|at| at.measure(Unit::Celsius)),
             })).collect::<Vec<_>>(),
             "steps": self.steps,
             "cost": self.cost,
@@ -209,7 +217,7 @@ impl BatchSheet {
 
 fn layer_sheet(layer: &Layer, needed: f64, scale: Option<f64>) -> LayerSheet {
     let Some(recipe) = &layer.recipe else {
-        return LayerSheet { name: layer.name.clone(), needed, weighings: Vec::new(), cooked_to: None };
+        return LayerSheet { name: layer.name.clone(), needed, weighings: Vec::new(), cooked_to: None, cooked_at: None };
     };
     let factor = needed / recipe.yielded();
     let carrier = recipe.lines().iter().max_by(|one, two| one.mass.base().total_cmp(&two.mass.base()));
@@ -223,6 +231,7 @@ fn layer_sheet(layer: &Layer, needed: f64, scale: Option<f64>) -> LayerSheet {
         needed,
         weighings: recipe.lines().iter().map(weighing).collect(),
         cooked_to: recipe.cooked_to().map(|mass| factor * mass.base()),
+        cooked_at: layer.cooked_at,
     }
 }
 

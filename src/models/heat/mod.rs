@@ -18,4 +18,5 @@ pub mod cooling;
 pub mod expansion;
 pub mod properties;
 pub mod setting;
+pub mod steam;
 pub mod warm_filling;

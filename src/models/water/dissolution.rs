@@ -174,7 +174,7 @@ pub(crate) fn supersaturation_by_mass(
 }
 
 /// Whether a composition lies where the solubility of sugars is known, if its water activity is in range.
-pub(crate) fn dissolves_as_known(composition: &Composition) -> bool {
+fn dissolves_as_known(composition: &Composition) -> bool {
     composition.spirit_strength() <= 0.05
 }
 

@@ -4,16 +4,23 @@ use super::Names;
 use crate::matter::pantry::Pantry;
 use crate::matter::{Recipe, RecipeLine};
 use crate::piece::{Amount, Layer, Measured, Reported};
-use crate::units::Checked;
 use crate::units::reader::{FaultKind, Field, Items, TableReader};
+use crate::units::{Checked, Temperature};
 
-pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry) -> Option<Layer> {
+pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, water_boils_at: Option<Temperature>) -> Option<Layer> {
     let name = names.read(table);
     let amount = table.one_of(["fill_to", "mass", "volume"]).and_then(|(key, field)| match key {
         "fill_to" => field.measure().map(Amount::FillTo),
         "mass" => field.measure().map(Amount::Mass),
         _ => field.measure().map(Amount::Volume),
     });
+    let cooked_at = table.optional("cooked_at");
+    if cooked_at.is_present() && table.optional("cooked_to").is_present() {
+        table.fault(|| FaultKind::Exclusive { keys: vec!["cooked_to", "cooked_at"] });
+    }
+    if cooked_at.is_present() && !table.optional("recipe").is_present() {
+        table.fault(|| FaultKind::Missing { key: "recipe", example: "the recipe that is boiled to the temperature of `cooked_at`" });
+    }
     let (measured, measured_recipe) = table.optional("measured").table(|table| measured(table, pantry)).unwrap_or_default();
     let layer = Layer {
         name: String::new(),
@@ -21,6 +28,7 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry)
         amount,
         temperature: table.optional("temperature").measure(),
         recipe: recipe(table, pantry),
+        cooked_at: None,
         crystals: table.optional("crystals").choice(),
         hydrated_first: table.optional("hydrated_first").flag(),
         barrier: table.optional("barrier").choice(),
@@ -29,6 +37,10 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry)
         measured,
         measured_recipe,
         heat_treated_in_pack: table.optional("heat_treated_in_pack").flag().unwrap_or(false),
+    };
+    let layer = match cooked_at.measure() {
+        Some(at) => cooked_at.accept(layer.cooked_at(at, water_boils_at))?,
+        None => layer,
     };
     Some(Layer { name: name?, ..layer })
 }

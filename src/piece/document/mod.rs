@@ -110,6 +110,8 @@ fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, law: &Book
     let name = names.read(table);
     let markets = table.optional("markets");
     let mut layers = Names::default();
+    let workshop = table.optional("workshop").table(conditions::workshop).unwrap_or_default();
+    let boils = workshop.water_boils_at;
     let piece = Piece {
         name: String::new(),
         sold_as: table.optional("sold_as").choice(),
@@ -127,10 +129,10 @@ fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, law: &Book
         shell: table.optional("shell").table(|shell| shell::shell(shell, pantry)),
         layers: table
             .optional("layer")
-            .tables(Items { what: "layer", numbered: true, named: true }, |layer| layer::layer(layer, &mut layers, pantry))
+            .tables(Items { what: "layer", numbered: true, named: true }, |layer| layer::layer(layer, &mut layers, pantry, boils))
             .unwrap_or_default(),
         cap: table.optional("cap").table(|cap| shell::cap(cap, pantry)),
-        workshop: table.optional("workshop").table(conditions::workshop).unwrap_or_default(),
+        workshop,
         storage: table.optional("storage").table(conditions::storage).unwrap_or_default(),
         batch: table.optional("batch").table(|batch| conditions::batch(batch, pantry)),
     };

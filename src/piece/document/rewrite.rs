@@ -102,7 +102,11 @@ fn write(piece: &mut dyn TableLike, knob: Knob, to: f64, before: &Piece, after: 
                 put(layer, "hydrated_first", true.into());
             }
         }
-        Knob::CookedMass(index) => put(layer(piece, index)?, "cooked_to", text(measure)),
+        Knob::CookedMass(index) => {
+            let layer = layer(piece, index)?;
+            layer.remove("cooked_at");
+            put(layer, "cooked_to", text(measure));
+        }
         Knob::PouringTemperature(index) => put(layer(piece, index)?, "temperature", text(measure)),
         Knob::Sale => {
             if !piece.contains_key("storage") {

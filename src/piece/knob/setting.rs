@@ -1,5 +1,6 @@
 //! Where a knob stands, and the piece with it turned.
 
+use super::super::cooking::cooked;
 use super::super::{Amount, Barrier, Piece, Sale, StirredIn, Temper};
 use super::{ChocolateOf, Knob, Process};
 use crate::matter::{Constituent, Emulsifier, EmulsifierForm, Ingredient, Recipe, RecipeLine, Role};
@@ -97,7 +98,14 @@ impl Knob {
                     piece.layers.get_mut(layer)?.hydrated_first = Some(true);
                 }
             }
-            Self::CookedMass(layer) => remake(piece, layer, |recipe| recipe.set_cooked_to(checked(to)?).ok())?,
+            Self::CookedMass(layer) => {
+                // Whoever weighs asks no thermometer.
+                let at = piece.layers.get_mut(layer)?.cooked_at.take();
+                if remake(piece, layer, |recipe| recipe.set_cooked_to(checked(to)?).ok()).is_none() {
+                    piece.layers.get_mut(layer)?.cooked_at = at;
+                    return None;
+                }
+            }
             Self::PouringTemperature(layer) => piece.layers.get_mut(layer)?.temperature = Some(checked(to)?),
             Self::Process(process) => process.set(piece, to)?,
             Self::Sale => piece.storage.sale = Some(at_place(to)?),
@@ -217,13 +225,20 @@ impl ChocolateOf {
     }
 }
 
-/// Changes a layer's recipe. A water activity that was measured stays that of the recipe before.
+/// Changes a layer's recipe; one that is cooked to a temperature is cooked to it again. A water activity that was measured stays that of the recipe before.
 fn remake(piece: &mut Piece, layer: usize, change: impl FnOnce(&mut Recipe) -> Option<()>) -> Option<()> {
+    let water_boils_at = piece.workshop.water_boils_at;
     let layer = piece.layers.get_mut(layer)?;
     let recipe = layer.recipe.as_mut()?;
     let measured = layer.measured.water_activity.is_some() && layer.measured_recipe.is_none();
     let before = measured.then(|| recipe.clone());
-    change(recipe)?;
+    if let Some(at) = layer.cooked_at {
+        let mut changed = Recipe::new(recipe.lines().to_vec(), None).ok()?;
+        change(&mut changed)?;
+        *recipe = cooked(&changed, at, water_boils_at).ok()?;
+    } else {
+        change(recipe)?;
+    }
     if measured {
         layer.measured_recipe = before;
     }

@@ -4,6 +4,7 @@
 mod caramel_moisture_off;
 mod caramel_would_grain;
 mod chocolate_cream_ratio_off;
+mod crust_syrup_off;
 mod fruit_gel_will_not_set;
 mod ganache_cocoa_too_dry;
 mod ganache_fat_water_unbalanced;
@@ -23,6 +24,7 @@ mod water_in_fat_filling;
 pub use caramel_moisture_off::CaramelMoistureOff;
 pub use caramel_would_grain::CaramelWouldGrain;
 pub use chocolate_cream_ratio_off::ChocolateCreamRatioOff;
+pub use crust_syrup_off::CrustSyrupOff;
 pub use fruit_gel_will_not_set::FruitGelWillNotSet;
 pub use ganache_cocoa_too_dry::GanacheCocoaTooDry;
 pub use ganache_fat_water_unbalanced::GanacheFatWaterUnbalanced;

@@ -4,6 +4,9 @@ use crate::piece::KnobKind;
 use crate::source;
 use crate::units::Unit;
 
+/// Below this a store is a freezer, in degrees Celsius.
+const FREEZER: f64 = 0.0;
+
 crate::rule! {
     /// Chocolates keep at 12 to 18 °C and at most 60 % humidity. Warmer they bloom, colder they sweat when they come out, moister they turn
     /// sticky and grey.
@@ -21,5 +24,11 @@ crate::rule! {
             .from(Standing::Practice, &source::CONFECTIONERS_PAGES, "15 to 17, 15 to 18, 12 to 18, 16 to 20 °C");
         MOIST = Limit::at_most("storage.humidity", Quantity::StorageHumidity, 60.0, Unit::PercentHumidity)
             .from(Standing::Practice, &source::CONFECTIONERS_PAGES, "at most 60 %");
+    }
+    |look, out| {
+        // A freezer is no store that is a little cold: what it does to a piece is judged by itself.
+        if look.get(Quantity::StorageTemperature).value().is_none_or(|celsius| celsius >= FREEZER) {
+            look.compare_all(out);
+        }
     }
 }

@@ -3,7 +3,7 @@ use crate::Result;
 use crate::expected::Found;
 use crate::row::Row;
 use cordial::models::heat::setting::LiquidLayer;
-use cordial::models::heat::{condensation, expansion, properties};
+use cordial::models::heat::{condensation, expansion, properties, steam};
 use cordial::units::quantity::{
     Density, HeatTransfer, LatentHeat, Length, Ratio, SpecificHeatCapacity, ThermalConductivity, joule_per_kilogram,
     joule_per_kilogram_kelvin, kilogram_per_cubic_meter, meter, ratio, second, watt_per_meter_kelvin, watt_per_square_meter_kelvin,
@@ -11,6 +11,7 @@ use cordial::units::quantity::{
 use cordial::units::{BulkDensity, Checked, Dimension, MassFraction, Temperature, Thickness};
 
 pub const RUNNERS: &[(&str, Runner)] = &[
+    ("steam-pressure", |row| stress(steam::pressure(row.get("at")?))),
     ("saturation-pressure", |row| stress(condensation::saturation_pressure(row.get("air")?))),
     ("dew-point", |row| {
         let dew_point = condensation::dew_point(row.get("air")?, row.get("humidity")?);

@@ -1,7 +1,11 @@
-use super::{Runner, ratio_of};
+use super::{Runner, number, ratio_of};
 use crate::expected::Found;
+use cordial::matter::{Constituent, Crystals};
 use cordial::models::water::exchange_time::{Body, Contact, half_time};
-use cordial::models::water::{glucose_solubility, lactose_solubility, sucrose_solubility, water_activity};
+use cordial::models::water::{
+    boiled_to, boiling_point, freezing_point, glucose_solubility, ice, ice_activity, lactose_solubility, sucrose_beside_spirit,
+    sucrose_solubility, water_activity,
+};
 use cordial::units::quantity::{Area, Mass, Ratio, gram, ratio, second, square_meter};
 use cordial::units::{Band, Checked, Dimension, Thickness};
 
@@ -17,6 +21,25 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         let found = half_time(Mass::new::<gram>(0.1), Ratio::new::<ratio>(0.5), contact, row.get("at")?);
         let [soonest, latest] = [found.least, found.most].map(|time| time.get::<second>());
         Ok(Found::Number(Band { value: (soonest * latest).sqrt(), low: soonest, high: latest }, Dimension::Time))
+    }),
+    ("boiling-point", |row| {
+        let boiling = boiling_point(&row.composition("of")?, row.get("water_boils_at")?)?;
+        Ok(Found::Number(boiling.temperature.map(Checked::base), Dimension::Temperature))
+    }),
+    ("water-at-the-boil", |row| {
+        let mix = row.composition("of")?;
+        let kept = boiled_to(&mix, row.get("at")?, row.get("water_boils_at")?)?.kept;
+        let dry = 1.0 - mix.of(Constituent::Water);
+        Ok(Found::Number(kept.map(|kept| 1.0 - dry / kept.get::<ratio>()), Dimension::Ratio))
+    }),
+    ("ice-activity", |row| number(ice_activity(row.get("at")?).base())),
+    ("freezing-point", |row| {
+        Ok(Found::Number(freezing_point(&row.composition("of")?, Some(Crystals::Dissolved))?.map(Checked::base), Dimension::Temperature))
+    }),
+    ("ice", |row| Ok(Found::Number(ice(&row.composition("of")?, row.get("at")?)?.share.map(Checked::base), Dimension::Ratio))),
+    ("sucrose-beside-spirit", |row| {
+        let relative = sucrose_beside_spirit(row.get("strength")?);
+        Ok(Found::Number(relative.map(|relative| relative.get::<ratio>()), Dimension::Ratio))
     }),
     ("sucrose-solubility", |row| ratio_of(sucrose_solubility(row.get("at")?))),
     ("glucose-solubility", |row| ratio_of(glucose_solubility(row.get("at")?))),

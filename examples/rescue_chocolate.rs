@@ -1,0 +1,124 @@
+//! Something wet got into the chocolate and it seized: what it is still good for, and what to weigh in to make a ganache of it.
+//!
+//! ```text
+//! cargo run --release --example rescue_chocolate -- [CHOCOLATE=MASS WET=MASS] [--cream cream-36]
+//! ```
+//!
+//! Without arguments: a kilogram of dark chocolate with a spoon of water, one with honey, one with a drop of vanilla extract.
+//! Exit code 0, or 2 if the input cannot be used, and standard error says why.
+
+#[allow(dead_code, reason = "shared with the examples on water activity")]
+mod kitchen;
+
+use cordial::assess::{Part, Quantity, assess};
+use cordial::engine::Verdict;
+use cordial::matter::{Constituent, Larder, Recipe, RecipeLine};
+use cordial::piece::{FillingKind, Layer, Piece, Shell, StirredIn};
+use cordial::report::{Report, check};
+use cordial::rules::BUILT_IN;
+use cordial::units::{Checked, MassFraction, Portion, Unit};
+use kitchen::{Arguments, line};
+use std::{error::Error, process::ExitCode, sync::Arc};
+
+type Result<T> = std::result::Result<T, Box<dyn Error>>;
+
+/// Fat over water that a ganache is brought to: inside the window of the rules, with as little water as keeps its proportion to the cream.
+const FAT_TO_WATER: f64 = 1.8;
+
+fn main() -> ExitCode {
+    run().map_or_else(
+        |error| {
+            eprintln!("{error}");
+            ExitCode::from(2)
+        },
+        |()| ExitCode::SUCCESS,
+    )
+}
+
+fn run() -> Result<()> {
+    let arguments = Arguments::read(&[], &["--cream"])?;
+    let cream = arguments.all("--cream").last().unwrap_or("cream-36");
+    match arguments.words.as_slice() {
+        [] => {
+            for wet in ["water=15 g", "honey=40 g", "vanilla-extract=4 g"] {
+                rescue(&line("dark-couverture-64=1000 g")?, &line(wet)?, cream)?;
+            }
+            Ok(())
+        }
+        [chocolate, wet] => rescue(&line(chocolate)?, &line(wet)?, cream),
+        _ => Err("name a chocolate and what got in, as in `dark-couverture-64=1000 g` `water=15 g`".into()),
+    }
+}
+
+fn rescue(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
+    let shown = |line: &RecipeLine| format!("{} of {}", line.mass.measure(Unit::Gram), line.ingredient.title);
+    println!("{}, and {} got in", shown(chocolate), shown(wet));
+    if chocolate.ingredient.chocolate.is_none() {
+        return Err(format!("`{}` is no chocolate", chocolate.ingredient.name).into());
+    }
+    let dose = MassFraction::from_base(wet.mass.base() / chocolate.mass.base())?;
+    let stirred_in = vec![StirredIn { ingredient: Arc::clone(&wet.ingredient), dose }];
+    let shell = Shell { stirred_in, ..Shell::of(Arc::clone(&chocolate.ingredient)) };
+    let piece = Piece { name: "shell".into(), shell: Some(shell), ..Piece::default() };
+    let added = assess(&piece).shell.get(Quantity::AddedWater).value().unwrap_or(0.0);
+    println!("  It brought {:.2} % of water into the chocolate.", 100.0 * added);
+    let verdict = verdict(&check(&piece)?, Part::Shell);
+    let limits = BUILT_IN.iter().flat_map(|rule| rule.card().limits);
+    let thickens = limits.into_iter().find(|limit| limit.key == "added-water.thickens").map_or(f64::INFINITY, |limit| limit.careful.base());
+    let more = chocolate.mass.base() * (added / thickens - 1.0);
+    match verdict {
+        Verdict::Fail => println!("  For shells and caps: lost. Nothing takes the water out again, more chocolate leaves the lumps."),
+        Verdict::Caution | Verdict::Note => println!("  For shells and caps: too thick. Do not add more of it, and try a mould first."),
+        Verdict::Pass => println!("  For shells and caps: still good. Use it soon, and keep the rest dry."),
+    }
+    if more > 0.0 && verdict < Verdict::Fail {
+        println!(
+            "  Stirred into {more:.1} kg more of dry chocolate it is thin enough again; cocoa butter thins it too, but the water stays."
+        );
+    }
+    if verdict > Verdict::Pass {
+        ganache(chocolate, wet, cream)?;
+    }
+    println!();
+    Ok(())
+}
+
+/// The cream that turns it into a ganache, and what the rules say of that.
+fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
+    let cream = Larder::built_in().get(cream)?;
+    let excess = |line: &RecipeLine| {
+        let composition = &line.ingredient.composition;
+        line.mass.base() * (composition.fat() - FAT_TO_WATER * composition.of(Constituent::Water))
+    };
+    let takes = FAT_TO_WATER * cream.composition.of(Constituent::Water) - cream.composition.fat();
+    let mass = Portion::from_base(((excess(chocolate) + excess(wet)) / takes * 1000.0).round() / 1000.0)?;
+    println!(
+        "  For a ganache: all of it is good. Heat {} of {}, melt the chocolate into it at 35 to 40 °C and blend: the lumps go.",
+        mass.measure(Unit::Gram),
+        cream.title
+    );
+    let lines = vec![chocolate.clone(), wet.clone(), RecipeLine { ingredient: cream, mass }];
+    let layer = Layer::named("ganache").with_kind(FillingKind::Ganache).with_recipe(Recipe::new(lines, None)?);
+    let piece = Piece { name: "ganache".into(), layers: vec![layer], ..Piece::default() };
+    let report = check(&piece)?;
+    let known = |quantity: Quantity| report.assessment.part(Part::Layer(0)).and_then(|part| part.get(quantity).value()).unwrap_or(0.0);
+    println!(
+        "    {:.0} g: {:.1} % water, {:.1} % fat, {:.1} fat per water; water activity about {:.2}.",
+        1000.0 * piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).map(Recipe::yielded).sum::<f64>(),
+        100.0 * known(Quantity::Water),
+        100.0 * known(Quantity::Fat),
+        known(Quantity::FatToWater),
+        known(Quantity::WaterActivity)
+    );
+    for finding in report.findings.iter().filter(|finding| finding.counts() && finding.verdict > Verdict::Note) {
+        let fix = finding.remedies.first().map_or_else(String::new, |advice| format!(": {}", advice.brief));
+        println!("    Mind: {}{fix}", finding.rule.title);
+    }
+    Ok(())
+}
+
+/// The worst that water does to a part.
+fn verdict(report: &Report, part: Part) -> Verdict {
+    let seizes = report.of("chocolate-would-seize").filter(|finding| finding.part == part);
+    seizes.map(|finding| finding.verdict).max().unwrap_or(Verdict::Pass)
+}
