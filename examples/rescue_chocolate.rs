@@ -13,7 +13,7 @@ mod kitchen;
 use cordial::assess::{Part, Quantity, assess};
 use cordial::engine::Verdict;
 use cordial::matter::{Constituent, Larder, Recipe, RecipeLine};
-use cordial::piece::{FillingKind, Layer, Piece, Shell, StirredIn};
+use cordial::piece::{FillingKind, Knob, Layer, Piece, Shell, StirredIn};
 use cordial::report::{Report, check};
 use cordial::rules::BUILT_IN;
 use cordial::units::{Checked, MassFraction, Portion, Unit};
@@ -111,7 +111,9 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> 
         known(Quantity::WaterActivity)
     );
     for finding in report.findings.iter().filter(|finding| finding.counts() && finding.verdict > Verdict::Note) {
-        let fix = finding.remedies.first().map_or_else(String::new, |advice| format!(": {}", advice.brief));
+        // The chocolate and what fell into it are as they are.
+        let fix = finding.remedies.iter().find(|advice| !matches!(advice.remedy.knob, Knob::IngredientMass(0, 0 | 1)));
+        let fix = fix.map_or_else(String::new, |advice| format!(": {}", advice.brief));
         println!("    Mind: {}{fix}", finding.rule.title);
     }
     Ok(())

@@ -254,6 +254,8 @@ sources! {
     CANDY_STAGES "candy-stages" { "", "", "stages of boiled sugar with temperature and sugar content, two public tables", "https://nobadfood.com/recipes/2021/1/12/sugar-temp?format=amp", Seen }
     LIQUOR_CORDIALS_PAGE "liquor-cordials-page" { "", "", "instructions for moulded liquor cordials", "http://www.instructables.com/id/How-to-Make-Chocolate-Liquor-Cordials/step4/Prepare-the-Syrup/", Seen }
     FREEZING_CONFECTIONS "freezing-confections" { "Greweling", "2007", "Chocolates and Confections, freezing confections", "https://app.ckbk.com/reference/choc24414c03s001ss003e001", Seen }
+    BASSETTI_2000 "bassetti-2000" { "Bassetti, Bergamasco, Moraes & Zanin", "2000", "thermal stability of free and immobilised invertase, Braz. J. Chem. Eng. 17, abstract", "http://www.scielo.br/j/bjce/a/yHSC4PrWKj3rrHtmS397Ryn/?lang=en", Seen }
+    ESSEL_OSEI_2014 "essel-osei-2014" { "Essel & Osei", "2014", "kinetic properties of commercial invertase from yeast, Nat. Prod. Chem. Res. 2(6), abstract", "https://www.iomcworld.com/open-access/investigation-of-some-kinetic-properties-of-commercial-invertase-from-yeast-43252.html", Seen }
     CRANK_1975 "crank-1975" { "Crank", "1975", "The Mathematics of Diffusion", "", Memory }
 }
 

@@ -16,7 +16,7 @@ const TERSE: &str = r#"format = 1
 name = "terse"
 mould = { shape = "hemisphere", diameter = "28 mm" }
 shell = { chocolate = "dark-couverture-64", thickness = "2 mm", temper = "tempered", emulsifier = [{ kind = "lecithin", form = "fluid", dose = "0.1 %" }] }
-layer = [{ name = "spirit", fill_to = "3 mm", temperature = "20 Cel", recipe = [{ ingredient = "orange-liqueur-40", mass = "100 g" }, { ingredient = "xanthan", mass = "1 g" }] }]
+layer = [{ name = "spirit", fill_to = "3 mm", temperature = "20 Cel", recipe = [{ ingredient = "orange-liqueur-40", mass = "100 g" }, { ingredient = "xanthan", mass = "1 g" }] }, { name = "caramel", mass = "2 g", cooked_at = "114 Cel", recipe = [{ ingredient = "sugar", mass = "100 g" }, { ingredient = "glucose-syrup-de42", mass = "120 g" }, { ingredient = "cream-36", mass = "160 g" }] }]
 cap = { thickness = "2 mm" }
 "#;
 

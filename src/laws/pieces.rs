@@ -404,7 +404,13 @@ fn workshop() -> BoxedStrategy<Table> {
 
 fn storage() -> BoxedStrategy<Table> {
     table(vec![
-        ("temperature", maybe(0.7, measure(4.0..=25.0, Unit::Celsius))),
+        (
+            "temperature",
+            maybe(
+                0.7,
+                Union::new_weighted(vec![(6, measure(4.0..=25.0, Unit::Celsius)), (1, measure(-25.0..=-1.0, Unit::Celsius))]).boxed(),
+            ),
+        ),
         ("humidity", maybe(0.5, measure(30.0..=80.0, Unit::PercentHumidity))),
         ("wrapped", maybe(0.5, any::<bool>().prop_map(Value::Flag).boxed())),
         ("sale", maybe(0.5, word::<Sale>())),

@@ -139,12 +139,12 @@ pub fn boiling_point(composition: &Composition, water_boils_at: Temperature) -> 
 /// ])?;
 /// let boiled = boiled_to(&syrup, Temperature::from_base(112.0)?, Temperature::from_base(100.0)?)?;
 /// let [value, low, high] = [boiled.kept.value, boiled.kept.low, boiled.kept.high].map(|kept| 150.0 * kept.get::<ratio>());
-/// assert!((value - 125.0).abs() < 1.5 && low < 125.0 && 125.0 < high);
+/// assert!((value - 125.0).abs() < 2.5 && low < 125.0 && 125.0 < high);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 ///
 /// # Source
-/// As [`boiling_point`].
+/// As [`boiling_point`]; the worked value: Browne 1912 (copy seen).
 ///
 /// # Errors
 /// [`BoilingError`] when it holds spirit, has no water balance, or the temperature is not above that of boiling water.

@@ -13,6 +13,7 @@ mod contact;
 mod dissolution;
 pub mod exchange_time;
 mod freezing;
+mod inversion;
 mod isotherms;
 mod measured_batch;
 mod minor;
@@ -31,6 +32,7 @@ pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Mat
 pub(crate) use dissolution::supersaturation_by_mass;
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
 pub use freezing::{Ice, freezing_point, ice, ice_activity};
+pub use inversion::{inversion_to_dissolve, invertase_left, inverted};
 pub use isotherms::Isotherms;
 pub use measured_batch::{MeasuredBatch, MeasuredBatchError, Offset, Prediction};
 pub use minor::minor_osmoles;

@@ -14,11 +14,8 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry,
         "mass" => field.measure().map(Amount::Mass),
         _ => field.measure().map(Amount::Volume),
     });
-    let cooked_at = table.optional("cooked_at");
-    if cooked_at.is_present() && table.optional("cooked_to").is_present() {
-        table.fault(|| FaultKind::Exclusive { keys: vec!["cooked_to", "cooked_at"] });
-    }
-    if cooked_at.is_present() && !table.optional("recipe").is_present() {
+    let cooked_at = table.one_of(["cooked_to", "cooked_at"]).filter(|(key, _)| *key == "cooked_at").map(|(_, field)| field);
+    if cooked_at.is_some() && !table.optional("recipe").is_present() {
         table.fault(|| FaultKind::Missing { key: "recipe", example: "the recipe that is boiled to the temperature of `cooked_at`" });
     }
     let (measured, measured_recipe) = table.optional("measured").table(|table| measured(table, pantry)).unwrap_or_default();
@@ -38,8 +35,8 @@ pub(super) fn layer(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry,
         measured_recipe,
         heat_treated_in_pack: table.optional("heat_treated_in_pack").flag().unwrap_or(false),
     };
-    let layer = match cooked_at.measure() {
-        Some(at) => cooked_at.accept(layer.cooked_at(at, water_boils_at))?,
+    let layer = match cooked_at.and_then(|field| Some((field, field.measure()?))) {
+        Some((field, at)) => field.accept(layer.cooked_at(at, water_boils_at))?,
         None => layer,
     };
     Some(Layer { name: name?, ..layer })

@@ -3,8 +3,8 @@ use crate::expected::Found;
 use cordial::matter::{Constituent, Crystals};
 use cordial::models::water::exchange_time::{Body, Contact, half_time};
 use cordial::models::water::{
-    boiled_to, boiling_point, freezing_point, glucose_solubility, ice, ice_activity, lactose_solubility, sucrose_beside_spirit,
-    sucrose_solubility, water_activity,
+    boiled_to, boiling_point, freezing_point, glucose_solubility, ice, ice_activity, inversion_to_dissolve, invertase_left, inverted,
+    lactose_solubility, sucrose_beside_spirit, sucrose_solubility, water_activity,
 };
 use cordial::units::quantity::{Area, Mass, Ratio, gram, ratio, second, square_meter};
 use cordial::units::{Band, Checked, Dimension, Thickness};
@@ -37,6 +37,12 @@ pub const RUNNERS: &[(&str, Runner)] = &[
         Ok(Found::Number(freezing_point(&row.composition("of")?, Some(Crystals::Dissolved))?.map(Checked::base), Dimension::Temperature))
     }),
     ("ice", |row| Ok(Found::Number(ice(&row.composition("of")?, row.get("at")?)?.share.map(Checked::base), Dimension::Ratio))),
+    ("invertase-left", |row| Ok(Found::Number(invertase_left(row.get("at")?, row.get("time")?), Dimension::Ratio))),
+    ("inversion-to-dissolve", |row| {
+        let share = inversion_to_dissolve(&row.composition("of")?, row.get("at")?)?.ok_or("no share is enough")?;
+        Ok(Found::Number(share.map(Checked::base), Dimension::Ratio))
+    }),
+    ("inverted-water", |row| number(inverted(&row.composition("of")?, row.get("share")?)?.of(Constituent::Water))),
     ("sucrose-beside-spirit", |row| {
         let relative = sucrose_beside_spirit(row.get("strength")?);
         Ok(Found::Number(relative.map(|relative| relative.get::<ratio>()), Dimension::Ratio))
