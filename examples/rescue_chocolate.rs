@@ -112,7 +112,10 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> 
     );
     for finding in report.findings.iter().filter(|finding| finding.counts() && finding.verdict > Verdict::Note) {
         // The chocolate and what fell into it are as they are.
-        let fix = finding.remedies.iter().find(|advice| !matches!(advice.remedy.knob, Knob::IngredientMass(0, 0 | 1)));
+        let fix = finding.remedies.iter().find(|advice| {
+            let ruins = advice.remedy.upsets.iter().any(|upset| upset.verdict == Some(Verdict::Fail));
+            !ruins && !matches!(advice.remedy.knob, Knob::IngredientMass(0, 0 | 1))
+        });
         let fix = fix.map_or_else(String::new, |advice| format!(": {}", advice.brief));
         println!("    Mind: {}{fix}", finding.rule.title);
     }

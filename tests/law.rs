@@ -128,7 +128,7 @@ fn a_document_adds_and_corrects_rows() {
     assert_eq!(verdict("jp-own"), Some(Verdict::Pass));
     assert_eq!(verdict("eu-choc-cocoa-butter"), Some(Verdict::Fail));
     let text = report.to_text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("the limit in EU (Directive 2000/36/EC, Annex I.A.3(a)) is at least 30 %"), "{text}");
+    assert!(text.contains("cocoa butter 25 %, EU at least 30 % (Directive 2000/36/EC, Annex I.A.3(a))"), "{text}");
     assert!(text.contains("no advice: local authorities and a qualified person decide"), "{text}");
     let json = report.to_json();
     let law = json["pieces"][0]["readings"].as_array().unwrap().iter().find(|reading| reading["law"]["row"] == "jp-own").unwrap();

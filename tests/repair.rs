@@ -4,7 +4,7 @@
 
 use cordial::assess::{Part, assess};
 use cordial::engine::{Findings, RuleSet, Verdict};
-use cordial::piece::{Knob, KnobKind, Piece, Turn};
+use cordial::piece::{Knob, KnobKind, Piece, Process, Turn};
 use cordial::remedy::{Remedy, remedies, repair};
 use cordial::{Document, check, rules};
 use std::collections::BTreeMap;
@@ -74,29 +74,27 @@ fn only_toml_is_written_again() {
     assert!(Document::rewritten("{ \"format\": 1 }", 0, &document.pieces()[0], &[]).is_err());
 }
 
-/// More brandy would bring the water that an oily ganache wants, but how much sucrose dissolves beside it is known to nobody.
+/// A colder store would please whoever wants 14 °C, but how much sucrose dissolves below 15 °C is not known.
 #[test]
 fn what_can_no_longer_be_judged_is_told() {
     let text = r#"
         format = 1
         [[piece]]
-        name = "oily ganache"
+        name = "syrup"
+        storage = { temperature = "16 Cel", humidity = "50 %RH" }
+        limits = { "storage.max" = { value = "14 Cel", reason = "a cool cellar" } }
         [[piece.layer]]
-        name = "ganache"
-        recipe = [
-            { ingredient = "cream-35", mass = "60 g" },
-            { ingredient = "dark-couverture-64", mass = "183 g" },
-            { ingredient = "fruit-brandy-42", mass = "5 g" },
-        ]
+        name = "syrup"
+        recipe = [{ ingredient = "sugar", mass = "60 g" }, { ingredient = "water", mass = "40 g" }]
         "#;
     let report = check(&Document::parse(text).unwrap().pieces()[0]).unwrap();
     assert!(report.of("sucrose-would-grain").next().is_some());
-    let oily = report.of("ganache-fat-water-unbalanced").next().unwrap();
-    let spirited = oily.remedies.iter().find(|advice| advice.text.contains("fruit-brandy-42"));
-    let spirited = spirited.unwrap_or_else(|| panic!("{}", report.to_full_text()));
-    let upset = spirited.remedy.upsets.iter().find(|upset| upset.rule == "sucrose-would-grain");
-    assert!(upset.is_some_and(|upset| upset.verdict.is_none()), "{:?} {}", spirited.remedy.upsets, spirited.text);
-    assert!(spirited.brief.contains("the sucrose would crystallise (can no longer be judged, ganache)"), "{}", spirited.brief);
+    let warm = report.of("storage-off").next().unwrap();
+    let colder = warm.remedies.iter().find(|advice| advice.remedy.knob == Knob::Process(Process::StorageTemperature));
+    let colder = colder.unwrap_or_else(|| panic!("{}", report.to_full_text()));
+    let upset = colder.remedy.upsets.iter().find(|upset| upset.rule == "sucrose-would-grain");
+    assert!(upset.is_some_and(|upset| upset.verdict.is_none()), "{:?} {}", colder.remedy.upsets, colder.text);
+    assert!(colder.brief.contains("the sucrose would crystallise (can no longer be judged, syrup)"), "{}", colder.brief);
 }
 
 fn judged(rules: &RuleSet, piece: &Piece) -> Findings {

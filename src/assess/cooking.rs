@@ -21,7 +21,7 @@ const MOVED: [Quantity; 8] = [
 /// Widens what was assessed by all that a recipe may weigh when it reaches the temperature it is cooked to.
 pub(super) fn widen(part: &mut PartAssessment, layer: &Layer, water_boils_at: Option<Temperature>, store: Temperature) {
     let Some((recipe, at)) = layer.recipe.as_ref().zip(layer.cooked_at) else { return };
-    let Ok(mass) = cooked_mass(recipe.lines(), at, water_boils_at) else { return };
+    let Ok((mass, in_range)) = cooked_mass(recipe.lines(), at, water_boils_at) else { return };
     let lines = recipe.lines().iter().map(|line| (&line.ingredient.composition, line.mass.base()));
     let Some(charged) = Composition::blend(lines) else { return };
     for cooked in [mass.low, mass.high] {
@@ -32,7 +32,7 @@ pub(super) fn widen(part: &mut PartAssessment, layer: &Layer, water_boils_at: Op
         assess_activity(&mut end, layer, Some(&composition), store);
         for quantity in MOVED {
             if let (Assessed::Known(is), Assessed::Known(may)) = (part.get(quantity), end.get(quantity)) {
-                part.put(quantity, Assessed::Known(spanning(is, may)));
+                part.put(quantity, Assessed::Known(Estimate { in_range: is.in_range && may.in_range && in_range, ..spanning(is, may) }));
             }
         }
     }
@@ -42,5 +42,5 @@ pub(super) fn widen(part: &mut PartAssessment, layer: &Layer, water_boils_at: Op
 fn spanning(is: Estimate, may: Estimate) -> Estimate {
     let band = Band { value: is.band.value, low: is.band.low.min(may.band.low), high: is.band.high.max(may.band.high) };
     let evidence = if is.evidence == Evidence::Declared { Evidence::Modelled } else { is.evidence };
-    Estimate { band, evidence, in_range: is.in_range && may.in_range }
+    Estimate { band, evidence, ..is }
 }

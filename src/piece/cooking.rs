@@ -36,24 +36,30 @@ pub enum CookingError {
     Mass(#[from] RangeError),
 }
 
-/// What a recipe weighs once all of it but its spirit was boiled to a temperature and the spirit added, in kilograms.
+/// What a recipe weighs once all of it but its spirit was boiled to a temperature and the spirit added, in kilograms; and whether that lies where
+/// boiling points were compared.
 ///
 /// # Errors
 /// [`CookingError`] when nothing can be boiled, or not to this temperature.
-pub(crate) fn cooked_mass(lines: &[RecipeLine], at: Temperature, water_boils_at: Option<Temperature>) -> Result<Band<f64>, CookingError> {
+pub(crate) fn cooked_mass(
+    lines: &[RecipeLine],
+    at: Temperature,
+    water_boils_at: Option<Temperature>,
+) -> Result<(Band<f64>, bool), CookingError> {
     let spirited = |line: &&RecipeLine| line.ingredient.composition.of(Constituent::Ethanol) > SPIRITED;
     let boiled = || lines.iter().filter(|line| !spirited(line)).map(|line| (&line.ingredient.composition, line.mass.base()));
     let (charge, spirit) =
         (boiled().map(|(_, mass)| mass).sum::<f64>(), lines.iter().filter(spirited).map(|line| line.mass.base()).sum::<f64>());
     let mix = Composition::blend(boiled()).ok_or(CookingError::Nothing)?;
     let water_boils_at = water_boils_at.unwrap_or(Temperature::nearest(SEA_LEVEL));
-    let kept = boiled_to(&mix, at, water_boils_at)?.kept.map(|kept| kept.get::<ratio>());
+    let boiled = boiled_to(&mix, at, water_boils_at)?;
+    let kept = boiled.kept.map(|kept| kept.get::<ratio>());
     if kept.value > 1.0 {
         let boils = boiling_point(&mix, water_boils_at)?.temperature.value;
         let [boils, at] = [boils, at].map(|temperature| Measure::new((temperature.celsius() * 10.0).round() / 10.0, Unit::Celsius));
         return Err(CookingError::Drier { boils, at });
     }
-    Ok(kept.map(|kept| charge * kept.min(1.0) + spirit))
+    Ok((kept.map(|kept| charge * kept.min(1.0) + spirit), boiled.in_range))
 }
 
 /// A recipe cooked to a temperature.
@@ -61,6 +67,6 @@ pub(crate) fn cooked_mass(lines: &[RecipeLine], at: Temperature, water_boils_at:
 /// # Errors
 /// As [`cooked_mass`].
 pub(crate) fn cooked(recipe: &Recipe, at: Temperature, water_boils_at: Option<Temperature>) -> Result<Recipe, CookingError> {
-    let mass = cooked_mass(recipe.lines(), at, water_boils_at)?.value;
+    let mass = cooked_mass(recipe.lines(), at, water_boils_at)?.0.value;
     Ok(recipe.with_cooked_to(Portion::from_base(mass)?)?)
 }
