@@ -77,14 +77,14 @@ fn pot(name: &str, mix: &Recipe, cooked: &[f64], wanted: Option<(f64, f64)>, wat
             continue;
         }
         let left = |kept: f64| mix.composition().boiled_down(MassFraction::nearest(kept));
-        let water = [kept.value, kept.low, kept.high].map(|kept| left(kept).map_or(0.0, |left| left.of(Constituent::Water)));
+        let water = kept.map(|kept| left(kept).map_or(0.0, |left| left.of(Constituent::Water)));
         let activity = water_activity(&left(kept.value)?, Some(Crystals::Dissolved), Temperature::nearest(ROOM))?.activity;
         let doubt = if boiled.in_range { "" } else { " (hotter than any boil that was compared)" };
         println!(
             "  {}  {:.0} g left, {} water; when cold, water activity {}{doubt}",
             degrees(at),
             1000.0 * kept.value * mix.charge(),
-            per_cent(Band { value: water[0], low: water[1], high: water[2] }),
+            per_cent(water),
             if activity.low.base() > 0.0 { spoken(activity) } else { format!("below {:.2}", activity.high.base()) },
         );
     }
@@ -150,7 +150,8 @@ fn spirited(lines: &[RecipeLine], at: Temperature, water_boils_at: Temperature) 
         println!("    {}  how much sugar stays dissolved is not known beside so much spirit", degrees(at));
         return Ok(());
     };
-    let sucrose = piece.layers[0].recipe.as_ref().map_or(0.0, |recipe| recipe.composition().of(Constituent::Sucrose));
+    let recipe = piece.layers.first().and_then(|layer| layer.recipe.as_ref());
+    let sucrose = recipe.map_or(0.0, |recipe| recipe.composition().of(Constituent::Sucrose));
     let crust = over.map(|over| sucrose * (1.0 - 1.0 / over).max(0.0));
     let report = check(&piece)?;
     let verdict = match report.of("crust-syrup-off").next() {

@@ -59,8 +59,8 @@ pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
     let recalled = if reading.known == Known::Memory { " (recalled)" } else { "" };
     // What the fault has named already needs no name.
     let named = |words: &str| if reading.rule.title.contains(words) { String::new() } else { format!("{words} ") };
-    if let Some((there, is, against)) = pair_of(report, reading) {
-        let [is, against] = [is, against].map(|(quantity, estimate)| number::brief(quantity, &estimate));
+    if let Some([(there, is), (due, against)]) = pair_of(report, reading) {
+        let (is, against) = (number::brief(there, &is), number::brief(due, &against));
         return Some(format!("{}{is} against {against}{recalled}{doubt}", named(there.words())));
     }
     Some(format!("{}{}, {}{recalled}{doubt}", named(words(report, reading)), number::estimate(quantity, &reading.value), bound()))
@@ -98,7 +98,7 @@ const fn terms(ratio: Quantity) -> Option<(Quantity, Quantity)> {
 
 /// A ratio held against one, by what it is made of; nothing where the ratio rests on something else, as a cap does that floats.
 fn pair(report: &Report, reading: &Reading) -> Option<String> {
-    let (there, (_, is), (due, against)) = pair_of(report, reading)?;
+    let [(there, is), (due, against)] = pair_of(report, reading)?;
     let by = is.value() - against.value();
     let missed = match reading.side {
         _ if reading.margin >= 0.0 => String::new(),
@@ -115,7 +115,7 @@ fn pair(report: &Report, reading: &Reading) -> Option<String> {
 }
 
 /// What there is, how much of it, and what it is held against.
-fn pair_of(report: &Report, reading: &Reading) -> Option<(Quantity, (Quantity, Estimate), (Quantity, Estimate))> {
+fn pair_of(report: &Report, reading: &Reading) -> Option<[(Quantity, Estimate); 2]> {
     let (there, due) = terms(reading.quantity)?;
     let known = |quantity| {
         let of_part = report.assessment.part(reading.part)?.get(quantity).known();
@@ -124,7 +124,7 @@ fn pair_of(report: &Report, reading: &Reading) -> Option<(Quantity, (Quantity, E
     let (is, against) = (known(there)?, known(due)?);
     let by = is.value() - against.value();
     let rests_elsewhere = (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0);
-    (!rests_elsewhere).then_some((there, (there, is), (due, against)))
+    (!rests_elsewhere).then_some([(there, is), (due, against)])
 }
 
 const fn side(side: Side) -> &'static str {

@@ -165,10 +165,13 @@ fn briefly(report: &Report, alike: &[&Finding]) -> String {
     // How fast a crisp goes soft is news on the screen too.
     let softening = alike.iter().filter_map(|finding| sentence::softening(report, finding.decisive()?));
     softening.for_each(|softening| text += &format!(" {softening}"));
-    match alike.iter().find_map(|finding| finding.remedies.first()) {
-        Some(advice) => text + " Fix: " + &uncapitalised(&advice.brief),
-        None if mendable(alike) => text + " " + NO_FIX,
-        None => text,
+    let mut fixes: Vec<_> =
+        alike.iter().filter_map(|finding| finding.remedies.first()).map(|advice| uncapitalised(&advice.brief)).collect();
+    fixes.dedup();
+    match fixes.as_slice() {
+        [] if mendable(alike) => text + " " + NO_FIX,
+        [] => text,
+        fixes => format!("{text} Fix: {}", fixes.join(" And: ")),
     }
 }
 
