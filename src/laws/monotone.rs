@@ -1,6 +1,7 @@
 //! The law of signed drivers.
 
 use super::case::{Case, Fault, Lawful, told};
+use crate::assess::Evidence;
 use crate::engine::{Effect, Findings, Reading};
 use crate::piece::{Knob, KnobKind, Turn};
 
@@ -29,12 +30,17 @@ fn drives(case: &Case<'_>, kind: KnobKind) -> bool {
     case.rules.cards().any(|card| card.drivers.iter().any(|driver| driver.knob == kind && signed(driver.effect)))
 }
 
-/// From the findings with the knob further down to those with it further up, each value goes where its card says.
+/// From the findings with the knob further down to those with it further up, each value goes where its card says. What was measured on another
+/// recipe counts for less the further it is turned away from that, so that a value may drift back to the model's either way: nothing is promised
+/// there.
 fn rises(knob: Knob, lower: &Findings, upper: &Findings) -> Lawful {
     for low in &lower.readings {
         let Some(driver) = low.rule.drivers.iter().find(|driver| driver.knob == knob.kind()) else { continue };
         let same = |high: &&Reading| (high.rule.id, high.limit.key, high.row, high.part) == (low.rule.id, low.limit.key, low.row, low.part);
         let Some(high) = upper.readings.iter().find(same) else { continue };
+        if [low, high].iter().any(|reading| reading.value.evidence == Evidence::Corrected) {
+            continue;
+        }
         let (one, two) = (low.value.value(), high.value.value());
         let rise = two - one;
         let rounding = ROUNDING * one.abs().max(two.abs());

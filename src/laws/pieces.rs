@@ -3,8 +3,9 @@
 use super::document::{Described, Table, Value};
 use crate::law::{Region, SalesName};
 use crate::matter::{AllergenSet, Constituent, Crystals, EmulsifierForm, EmulsifierSource, Larder, Market};
-use crate::piece::{Barrier, FillingKind, Sale, SeedKind, Temper};
-use crate::units::{Choice, Measure, Unit};
+use crate::models::water::boiling_point;
+use crate::piece::{Barrier, Document, FillingKind, Sale, SeedKind, Temper, cooked_mass};
+use crate::units::{Checked, Choice, Measure, Temperature, Unit};
 use proptest::collection::vec;
 use proptest::option::weighted;
 use proptest::prelude::{Just, Strategy, any};
@@ -327,7 +328,12 @@ fn recipe(filling: &'static Filling) -> BoxedStrategy<Table> {
     };
     let lines: Vec<_> = filling.lines.iter().map(line).collect();
     let boiled = weighted(if filling.boiled { 0.8 } else { 0.05 }, 0.1..=0.9);
-    (lines, boiled).prop_map(|(lines, boiled)| weighed(lines.into_iter().flatten().collect(), boiled)).boxed()
+    (lines, boiled, any::<bool>())
+        .prop_map(|(lines, boiled, watched)| {
+            let recipe = weighed(lines.into_iter().flatten().collect(), boiled);
+            if watched { by_thermometer(recipe) } else { recipe }
+        })
+        .boxed()
 }
 
 /// Whatever the larder holds, thrown together.
@@ -346,6 +352,28 @@ fn weighed(lines: Vec<(&'static str, f64)>, boiled: Option<f64>) -> Table {
     let line = |(name, mass)| Value::Table(vec![("ingredient", Value::Text(name)), ("mass", Value::Measure(mass))]);
     let recipe = ("recipe", Value::List(lines.into_iter().map(line).collect()));
     std::iter::once(recipe).chain(cooked_to.map(|mass| ("cooked_to", Value::Measure(mass)))).collect()
+}
+
+/// The same boiled until a thermometer shows what it does then, where that can be told.
+fn by_thermometer(recipe: Table) -> Table {
+    let written: Table = std::iter::once(("name", Value::Text("watched"))).chain(recipe.iter().cloned()).collect();
+    let piece = vec![("name", Value::Text("watched")), ("layer", Value::List(vec![Value::Table(written)]))];
+    let described = Described { house: None, piece };
+    let boils = || {
+        let document = Document::parse(&described.text(0)).ok()?;
+        let recipe = document.pieces().first()?.layers.first()?.recipe.clone()?;
+        recipe.cooked_to()?;
+        let at = boiling_point(&recipe.composition(), Temperature::nearest(100.0)).ok()?.temperature.value;
+        let at = Temperature::from_base(at.celsius().ceil()).ok()?;
+        cooked_mass(recipe.lines(), at, None).is_ok().then_some(at.measure(Unit::Celsius))
+    };
+    match boils() {
+        Some(at) => recipe
+            .into_iter()
+            .map(|(key, value)| if key == "cooked_to" { ("cooked_at", Value::Measure(at)) } else { (key, value) })
+            .collect(),
+        None => recipe,
+    }
 }
 
 /// What is said of a layer besides its recipe.
