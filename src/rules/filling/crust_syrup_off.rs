@@ -19,9 +19,9 @@ crate::rule! {
     }
     limits {
         WEAK = Limit::at_least("crust-syrup.min", Quantity::SucroseSupersaturation, 1.15, Unit::One)
-            .from(Standing::Conjecture, &source::GREWELING_2007, "57 % sugar, 20 % water, 23 % spirit, 119 °C: 1.36 here; less sets no crust");
+            .from(Standing::Conjecture, &source::GREWELING_2007, "57 % sugar, 20 % water, 23 % spirit, 119 °C: 1.37 here; less sets no crust");
         STRONG = Limit::at_most("crust-syrup.max", Quantity::SucroseSupersaturation, 1.7, Unit::One)
-            .from(Standing::Conjecture, &source::GREWELING_2007, "57 % sugar, 20 % water, 23 % spirit, 119 °C: 1.36 here; more sets all of it");
+            .from(Standing::Conjecture, &source::GREWELING_2007, "57 % sugar, 20 % water, 23 % spirit, 119 °C: 1.37 here; more sets all of it");
     }
     |look, out| {
         if look.at.crystals == Some(Crystals::Crust) {
