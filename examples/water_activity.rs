@@ -65,6 +65,9 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
     if !balance.in_range {
         println!("  This lies outside what the model was tested on: it may be farther off than that.");
     }
+    if let Some(note) = beyond_range(&balance) {
+        println!("{}", wrapped(&format!("More concentrated than was ever measured, which widens the band: {note}.")));
+    }
     if let Some(reported) = filling.measured.water_activity {
         println!("  Measured: {:.3}. That counts for more than the estimate.", reported.value.base());
     }
@@ -78,6 +81,12 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
     print_keeping(filling, &composition, balance.activity)?;
     println!();
     Ok(())
+}
+
+/// The solutes whose isotherms no measurement covers as concentrated as they are here.
+fn beyond_range(balance: &WaterBalance) -> Option<String> {
+    let words: Vec<_> = balance.beyond_range().map(Constituent::words).collect();
+    (!words.is_empty()).then(|| words.join(", "))
 }
 
 fn print_holdings(balance: &WaterBalance, composition: &Composition) {
@@ -341,6 +350,7 @@ mod table {
             if !balance.in_range {
                 notes.push("outside what the model was tested on".to_owned());
             }
+            notes.extend(beyond_range(&balance).map(|solutes| format!("beyond what was measured: {solutes}")));
             notes.extend(
                 balance
                     .holdings()

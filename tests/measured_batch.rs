@@ -60,15 +60,17 @@ fn a_batch_with_spirit_carries_nothing_over() {
 /// What is mended is written back with the recipe that was measured, comments kept, and reads as the mended piece.
 #[test]
 fn a_measured_filling_is_mended_and_written_back() {
-    let measured = piece(GANACHE);
+    // From 0.87 no recipe of these three reaches the limit by its upper end.
+    let text = &GANACHE.replace("0.87", "0.86");
+    let measured = piece(text);
     assert!(check(&measured).unwrap().of("filling-not-shelf-stable").next().unwrap().counts());
     let mend = remedy::repair(&measured, &rules::built_in(), |knob| matches!(knob, Knob::IngredientMass(..))).unwrap();
     assert!(!mend.turns.is_empty());
-    let written = Document::rewritten(GANACHE, 0, &measured, &mend.turns).unwrap();
+    let written = Document::rewritten(text, 0, &measured, &mend.turns).unwrap();
     let again = piece(&written);
     let mended = mend.turns.iter().fold(measured, |piece, (knob, to)| knob.set(&piece, *to).unwrap());
     let layer = again.layers.first().unwrap();
-    assert_eq!(layer.measured_recipe, piece(GANACHE).layers.first().unwrap().recipe, "{written}");
+    assert_eq!(layer.measured_recipe, piece(text).layers.first().unwrap().recipe, "{written}");
     assert!((activity(&again).value() - activity(&mended).value()).abs() < 1e-6, "{written}");
     assert!(activity(&again).band.high <= 0.85, "{written}");
     // A table in braces stays on one line.

@@ -188,7 +188,7 @@ fn who_works_without_error_keeps_every_verdict() {
         scale_division: Portion::nearest(0.0),
         left_behind: none(0.0),
         dose_left_behind: none(0.0),
-        lot: none(0.0),
+        lots: none(0.0),
         cooking_out: none(0.0),
         depositing: none(0.0),
         fill_depth: 0.0,

@@ -1,7 +1,7 @@
 //! A filling by itself, before it is poured: composition, water activity, density, yield value.
 
 use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kind, law, makeup};
-use crate::matter::{AllergenSet, Composition, Constituent, Role};
+use crate::matter::{AllergenSet, Composition, Constituent, ConstituentSet, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
 use crate::models::water::{Balanced, MeasuredBatch, SugarCrystal, sucrose_beside_spirit, supersaturation_by_mass, water_activity_alone};
@@ -149,6 +149,7 @@ pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composit
     };
     let measured = measured.filter(|_| layer.measured_recipe.is_none());
     let balance = composition.and_then(balanced);
+    part.beyond_range = balance.map_or(ConstituentSet::EMPTY, |balance| balance.beyond_range);
     let with_ethanol = modelled(composition, balance.as_ref());
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
     let spirit = ethanol.is_some_and(|ethanol| ethanol > 0.0);

@@ -28,7 +28,7 @@ pub use quantity::{Quantity, QuantitySet};
 pub use stale::reassess_into;
 
 use crate::law::{Additive, AdditiveAmounts, Category, Row};
-use crate::matter::{AllergenSet, ChocolateKind, Constituent, Crystals, Market};
+use crate::matter::{AllergenSet, ChocolateKind, Constituent, ConstituentSet, Crystals, Market};
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 use smallvec::SmallVec;
 use stale::Stale;
@@ -55,6 +55,8 @@ pub struct PartAssessment {
     values: [Assessed; Quantity::COUNT],
     /// The kind of a filling, declared or recognised from its composition.
     pub kind: Option<FillingKind>,
+    /// The solutes of a filling more concentrated, by the model of its water activity, than measurements cover: its band is wider for them.
+    pub beyond_range: ConstituentSet,
     /// The gum of a filling of which there is most.
     pub gum: Option<Constituent>,
     /// The state of a filling's sugar, if declared.
@@ -82,6 +84,7 @@ impl PartAssessment {
     pub const NOTHING: Self = Self {
         values: [Assessed::Absent; Quantity::COUNT],
         kind: None,
+        beyond_range: ConstituentSet::EMPTY,
         gum: None,
         crystals: None,
         barrier: None,

@@ -3,10 +3,42 @@
 use super::{Constituent, Role};
 use crate::units::{MassFraction, Measure, Unit};
 
-/// What something is made of: the mass fraction of each [`Constituent`], closing to one.
+/// What something is made of: the mass fraction of each [`Constituent`], closing to one; and how far its water, and what holds it, may be off.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Composition {
     fractions: [f64; Constituent::COUNT],
+    spread: Spread,
+}
+
+/// How far the water of a composition, and all that holds it, are known: variances and covariance of the two mass fractions.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Spread {
+    water: f64,
+    both: f64,
+    holders: f64,
+}
+
+impl Spread {
+    /// Another cause, independent of those before, that moves the two by so much.
+    fn add(&mut self, water: f64, holders: f64) {
+        self.water += water * water;
+        self.both += water * holders;
+        self.holders += holders * holders;
+    }
+
+    /// Another spread, independent of this one, of a part that counts with a factor.
+    fn plus(&mut self, other: &Self, factor: f64) {
+        let squared = factor * factor;
+        self.water += squared * other.water;
+        self.both += squared * other.both;
+        self.holders += squared * other.holders;
+    }
+
+    fn times(self, factor: f64) -> Self {
+        let mut scaled = Self::default();
+        scaled.plus(&self, factor);
+        scaled
+    }
 }
 
 /// Why fractions are no composition.
@@ -49,7 +81,7 @@ impl Composition {
         if (sum - 1.0).abs() > Self::TOLERANCE + 1e-12 {
             return Err(CompositionError::Open { sum: percent(sum), tolerance: percent(Self::TOLERANCE) });
         }
-        Ok(Self::scaled(fractions))
+        Ok(Self::scaled(fractions, Spread::default()))
     }
 
     /// One constituent and nothing else.
@@ -57,19 +89,21 @@ impl Composition {
     pub fn pure(constituent: Constituent) -> Self {
         let mut fractions = [0.0; Constituent::COUNT];
         *slot(&mut fractions, constituent) = 1.0;
-        Self { fractions }
+        Self { fractions, spread: Spread::default() }
     }
 
-    /// The mixture of parts by mass (any common unit); nothing if their masses add up to zero.
+    /// The mixture of parts by mass (any common unit); nothing if their masses add up to zero. Each part is off by itself.
     #[must_use]
     pub fn blend<'a>(parts: impl IntoIterator<Item = (&'a Self, f64)>) -> Option<Self> {
         let mut masses = [0.0; Constituent::COUNT];
+        let mut spread = Spread::default();
         for (composition, mass) in parts {
+            spread.plus(&composition.spread, mass);
             for (sum, fraction) in masses.iter_mut().zip(&composition.fractions) {
                 *sum += mass * fraction;
             }
         }
-        (masses.iter().sum::<f64>() > 0.0).then(|| Self::scaled(masses))
+        (masses.iter().sum::<f64>() > 0.0).then(|| Self::scaled(masses, spread))
     }
 
     /// What is left when water boils off until `kept` of the mass remains.
@@ -85,7 +119,7 @@ impl Composition {
         }
         let mut fractions = self.fractions;
         *slot(&mut fractions, Constituent::Water) -= lost;
-        Ok(Self::scaled(fractions))
+        Ok(Self::scaled(fractions, self.spread))
     }
 
     /// The mass fraction of one constituent.
@@ -152,7 +186,7 @@ impl Composition {
     pub fn without_ethanol(&self) -> Option<Self> {
         let mut fractions = self.fractions;
         *slot(&mut fractions, Constituent::Ethanol) = 0.0;
-        (fractions.iter().sum::<f64>() > 0.0).then(|| Self::scaled(fractions))
+        (fractions.iter().sum::<f64>() > 0.0).then(|| Self::scaled(fractions, self.spread))
     }
 
     /// The same with one constituent counted as another: the extremes of an unknown split.
@@ -161,7 +195,7 @@ impl Composition {
         let mut fractions = self.fractions;
         let moved = std::mem::take(slot(&mut fractions, from));
         *slot(&mut fractions, to) += moved;
-        Self { fractions }
+        Self { fractions, ..*self }
     }
 
     /// The same with so much more of the whole taken by some of its constituents, in proportion, and so much less by the rest: another lot of
@@ -177,15 +211,53 @@ impl Composition {
         for (constituent, fraction) in Constituent::ALL.iter().zip(&mut fractions) {
             *fraction *= if of(*constituent) { grown / some } else { shrunk / (1.0 - some) };
         }
-        Some(Self::scaled(fractions))
+        Some(Self::scaled(fractions, self.spread))
     }
 
-    /// Fractions divided by their sum, which must be positive.
-    fn scaled(mut fractions: [f64; Constituent::COUNT]) -> Self {
+    /// The same, known only as far as some of its constituents may make up so much more or less of the whole (a standard uncertainty), in
+    /// proportion and at the expense of the rest: a lot may be off by that, as [`Self::with_more`] makes one. Adds to what it may be off already.
+    #[must_use]
+    pub fn uncertain_by(mut self, of: impl Fn(Constituent) -> bool, by: MassFraction) -> Self {
+        use crate::units::Checked;
+        let some: f64 = self.parts().filter(|(constituent, _)| of(*constituent)).map(|(_, fraction)| fraction).sum();
+        if some > 0.0 && some < 1.0 {
+            let moves = |(constituent, fraction): (Constituent, f64)| {
+                fraction * by.base() * if of(constituent) { 1.0 / some } else { -1.0 / (1.0 - some) }
+            };
+            let water = moves((Constituent::Water, self.of(Constituent::Water)));
+            let holders = self.parts().filter(|(constituent, _)| holds_water(*constituent)).map(moves).sum();
+            self.spread.add(water, holders);
+        }
+        self
+    }
+
+    /// The same, known exactly.
+    #[must_use]
+    pub fn certain(self) -> Self {
+        Self { spread: Spread::default(), ..self }
+    }
+
+    /// Standard uncertainty of the water beyond what its holders would hold, of the whole. A kilogram of anything that dissolves or sorbs counts
+    /// as the water that they all hold on average.
+    #[must_use]
+    pub fn uncertainty_of_water(&self) -> f64 {
+        let holders: f64 = Role::HOLD_WATER.iter().map(|role| self.of_role(*role)).sum();
+        let each = if holders > 0.0 { self.of(Constituent::Water) / holders } else { 0.0 };
+        let Spread { water, both, holders } = self.spread;
+        (water - 2.0 * each * both + each * each * holders).max(0.0).sqrt()
+    }
+
+    /// Fractions, and how far they may be off, divided by the fractions' sum, which must be positive.
+    fn scaled(mut fractions: [f64; Constituent::COUNT], spread: Spread) -> Self {
         let sum: f64 = fractions.iter().sum();
         fractions.iter_mut().for_each(|fraction| *fraction /= sum);
-        Self { fractions }
+        Self { fractions, spread: spread.times(1.0 / sum) }
     }
+}
+
+/// Whether something holds water, in solution or swollen with it.
+fn holds_water(constituent: Constituent) -> bool {
+    Role::HOLD_WATER.contains(&constituent.role())
 }
 
 /// The place of a constituent; the array holds every constituent, so this cannot miss.
@@ -262,6 +334,37 @@ mod tests {
         assert_relative_eq!(richer.of(Constituent::Lactose), 0.09, max_relative = 1e-12);
         assert!(cream.with_more(|constituent| constituent == Constituent::Ethanol, 0.01).is_none());
         assert!(cream.with_more(|constituent| constituent == Constituent::Water, -0.61).is_none());
+    }
+
+    /// Held against lots that are off by as much, one cause at a time.
+    #[test]
+    fn what_lots_are_off_by_reaches_the_mixture() {
+        let by = MassFraction::from_base(0.001).unwrap();
+        let of_water = |constituent: Constituent| constituent == Constituent::Water;
+        let of_fat = |constituent: Constituent| constituent.role() == Role::Fat;
+        let cream = of(&[(Constituent::Water, 0.6), (Constituent::MilkFat, 0.33), (Constituent::Lactose, 0.07)]).unwrap();
+        let dark = of(&[(Constituent::Sucrose, 0.4), (Constituent::CocoaButter, 0.4), (Constituent::FatFreeCocoa, 0.2)]).unwrap();
+        let mixed = |cream: &Composition, dark: &Composition| Composition::blend([(cream, 100.0), (dark, 150.0)]).unwrap();
+        let excess = |mixture: &Composition, each: f64| {
+            mixture.of(Constituent::Water)
+                - each
+                    * [Constituent::Lactose, Constituent::Sucrose, Constituent::FatFreeCocoa]
+                        .map(|holder| mixture.of(holder))
+                        .iter()
+                        .sum::<f64>()
+        };
+        let plain = mixed(&cream, &dark);
+        let each = plain.of(Constituent::Water) / (0.028 + 0.24 + 0.12);
+        let off = [mixed(&cream.with_more(of_water, 0.001).unwrap(), &dark), mixed(&cream, &dark.with_more(of_fat, 0.001).unwrap())]
+            .map(|lot| excess(&lot, each) - excess(&plain, each));
+        let known = mixed(&cream.uncertain_by(of_water, by), &dark.uncertain_by(of_fat, by));
+        assert_relative_eq!(known.uncertainty_of_water(), off[0].hypot(off[1]), max_relative = 1e-9);
+        // Boiled down, as much is off in less of it.
+        let boiled = |mixture: &Composition| mixture.boiled_down(MassFraction::from_base(0.9).unwrap()).unwrap();
+        let water_alone = |mixture: &Composition| mixture.spread.water.sqrt();
+        assert_relative_eq!(water_alone(&boiled(&known)), water_alone(&known) / 0.9, max_relative = 1e-12);
+        assert_eq!(plain.uncertainty_of_water(), 0.0);
+        assert_eq!(known.certain(), plain);
     }
 
     #[test]

@@ -175,6 +175,10 @@ const SPANS: [(usize, usize); 11] = {
 };
 
 impl Role {
+    /// The roles of what holds water, dissolved or swollen with it.
+    pub(crate) const HOLD_WATER: &'static [Self] =
+        &[Self::Ethanol, Self::Sugar, Self::Saccharide, Self::Polyol, Self::Electrolyte, Self::SorbingSolid, Self::Gum];
+
     /// Where its constituents lie in [`Constituent::ALL`].
     pub(super) fn span(self) -> std::ops::Range<usize> {
         let (first, end) = SPANS.get(self as usize).copied().unwrap_or_default();
@@ -187,6 +191,40 @@ impl Constituent {
     #[must_use]
     pub const fn index(self) -> usize {
         self as usize
+    }
+}
+
+/// Some constituents, in the order of [`Constituent::ALL`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ConstituentSet(u64);
+
+const _: () = assert!(Constituent::COUNT <= u64::BITS as usize);
+
+impl ConstituentSet {
+    /// None of them.
+    pub const EMPTY: Self = Self(0);
+
+    /// These and one more.
+    #[must_use]
+    pub const fn with(self, constituent: Constituent) -> Self {
+        Self(self.0 | 1 << constituent.index())
+    }
+
+    /// Whether one is among them.
+    #[must_use]
+    pub const fn contains(self, constituent: Constituent) -> bool {
+        self.0 & 1 << constituent.index() != 0
+    }
+
+    /// Each of them.
+    pub fn iter(self) -> impl Iterator<Item = Constituent> {
+        Constituent::ALL.iter().copied().filter(move |constituent| self.contains(*constituent))
+    }
+}
+
+impl FromIterator<Constituent> for ConstituentSet {
+    fn from_iter<I: IntoIterator<Item = Constituent>>(constituents: I) -> Self {
+        constituents.into_iter().fold(Self::EMPTY, Self::with)
     }
 }
 

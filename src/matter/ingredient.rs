@@ -1,7 +1,7 @@
 //! Something a kitchen weighs out: its composition and what a label must say of it.
 
-use super::{AllergenSet, Chocolate, Composition, Constituent, Exemption, LabelFigures, SugarOrigin};
-use crate::units::choices;
+use super::{AllergenSet, Chocolate, Composition, Constituent, Exemption, LabelFigures, Role, SugarOrigin};
+use crate::units::{Checked, MassFraction, choices};
 
 choices! {
     /// How values are known. Never upgraded from one to another.
@@ -81,6 +81,31 @@ impl Component {
     }
 }
 
+/// What a lot of an ingredient holds more or less of than its record says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Lot {
+    /// Water.
+    Water,
+    /// Fat.
+    Fat,
+}
+
+impl Lot {
+    /// An ingredient holds water to speak of from here.
+    const WATERY: f64 = 0.02;
+    /// An ingredient holds fat to speak of from here.
+    const FATTY: f64 = 0.05;
+    /// What lots differ by where nothing is stated.
+    pub(crate) const USUAL: f64 = 0.02;
+
+    pub(crate) fn holds(self, constituent: Constituent) -> bool {
+        match self {
+            Self::Water => constituent == Constituent::Water,
+            Self::Fat => constituent.role() == Role::Fat,
+        }
+    }
+}
+
 /// An ingredient.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ingredient {
@@ -112,6 +137,8 @@ pub struct Ingredient {
     pub sugars: Option<SugarOrigin>,
     /// What more is known of it if it is a chocolate.
     pub chocolate: Option<Chocolate>,
+    /// How far a lot may be off what is told of it, where that is stated; see [`Self::lot`].
+    pub spread: Option<MassFraction>,
     /// Where the composition comes from.
     pub record: String,
     /// How it is known.
@@ -121,11 +148,11 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
-    /// An ingredient a user describes.
+    /// An ingredient a user describes; lots are off as is usual, see [`Self::lot`].
     #[must_use]
     pub fn declared(name: impl Into<String>, composition: Composition) -> Self {
         let name = name.into();
-        Self {
+        let declared = Self {
             title: name.replace('-', " "),
             label: name.replace('-', " "),
             name,
@@ -140,10 +167,44 @@ impl Ingredient {
             figures: LabelFigures::default(),
             sugars: None,
             chocolate: None,
+            spread: None,
             record: "declared in the document".into(),
             known: Known::Declared,
             note: None,
+        };
+        declared.spreading()
+    }
+
+    /// The same with how far a lot may be off, as a standard uncertainty of its water, or of its fat: see [`Self::lot`].
+    #[must_use]
+    pub fn with_spread(mut self, spread: MassFraction) -> Self {
+        self.spread = Some(spread);
+        self.spreading()
+    }
+
+    /// What a lot may hold more or less of than is told of it, and how much of its mass that is, as a standard uncertainty; the rest gives way in
+    /// proportion. It is water where there are 2 % of it and more, else fat where there are 5 % and more, and nothing in what holds neither.
+    ///
+    /// Where no spread is stated, 2 % of it or of all else, whichever is less (a choice of this project).
+    #[must_use]
+    pub fn lot(&self) -> Option<(Lot, f64)> {
+        let (water, fat) = (self.composition.of(Constituent::Water), self.composition.fat());
+        let (of, share) = match (water, fat) {
+            _ if water >= Lot::WATERY => (Lot::Water, water),
+            _ if fat >= Lot::FATTY => (Lot::Fat, fat),
+            _ => return None,
+        };
+        let by = self.spread.map_or(Lot::USUAL * share.min(1.0 - share), Checked::base);
+        (share < 1.0 && by > 0.0).then_some((of, by))
+    }
+
+    /// Its composition known no better than a lot is.
+    fn spreading(mut self) -> Self {
+        self.composition = self.composition.certain();
+        if let Some((of, by)) = self.lot() {
+            self.composition = self.composition.uncertain_by(|constituent| of.holds(constituent), MassFraction::nearest(by));
         }
+        self
     }
 
     /// A pure substance under its own name.
@@ -175,7 +236,7 @@ impl Ingredient {
     /// Whether it is a gum and little else: what thickens a filling by the gram.
     #[must_use]
     pub fn is_gum(&self) -> bool {
-        self.composition.of_role(super::Role::Gum) > 0.5
+        self.composition.of_role(Role::Gum) > 0.5
     }
 
     /// Whether its composition is known well enough to compute with: at most 2 % of it unidentified.

@@ -127,7 +127,7 @@ fn offered(nearest: &[String], otherwise: &str) -> String {
 #[allow(clippy::unwrap_used, clippy::float_cmp, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use crate::matter::{Allergen, ChocolateKind, Composition, Constituent, Known};
+    use crate::matter::{Allergen, ChocolateKind, Composition, Constituent, Known, Lot};
     use crate::units::Checked;
     use approx::assert_relative_eq;
 
@@ -181,6 +181,26 @@ mod tests {
         // The sheet booked its lecithin itself: it must not be booked again.
         assert_relative_eq!(dark.composition.of(Constituent::Phospholipid), 0.00248, max_relative = 1e-12);
         assert_eq!(dark.allergens.iter().collect::<Vec<_>>(), [Allergen::Soy]);
+    }
+
+    #[test]
+    fn an_entry_may_state_how_far_a_lot_is_off() {
+        let larder = of(
+            "[honey]\nwater = \"17 %\"\nfructose = \"83 %\"\nspread = \"1.4 %\"\n[syrup]\nwater = \"20 %\"\nglucose = \"80 %\"\n\
+                         [paste]\nwater = \"1 %\"\nliquid-oil = \"60 %\"\nfibre = \"39 %\"\n[sugar]\nsucrose = \"100 %\"\nspread = \"1 %\"\n",
+        );
+        let lot = |name: &str| larder.get(name).unwrap().lot();
+        assert_eq!(lot("honey").unwrap().0, Lot::Water);
+        assert_relative_eq!(lot("honey").unwrap().1, 0.014, max_relative = 1e-12);
+        // Where nothing is stated, 2 % of the lesser: of the water, and of what is not fat.
+        assert_relative_eq!(lot("syrup").unwrap().1, 0.004, max_relative = 1e-12);
+        assert_eq!(lot("paste").unwrap().0, Lot::Fat);
+        assert_relative_eq!(lot("paste").unwrap().1, 0.008, max_relative = 1e-12);
+        assert_eq!(lot("sugar"), None);
+        let uncertainty = |name: &str| larder.get(name).unwrap().composition.uncertainty_of_water();
+        // 1.4 % more water, and as much less sugar, of which each gram holds 17/83 g.
+        assert_relative_eq!(uncertainty("honey"), 0.014 * (1.0 + 17.0 / 83.0), max_relative = 1e-12);
+        assert_eq!(uncertainty("sugar"), 0.0);
     }
 
     #[test]

@@ -21,11 +21,11 @@ pub use allergen::{Allergen, AllergenSet, Exemption, Market};
 pub use chocolate::{Chocolate, ChocolateKind, cocoa, fat_free_milk};
 pub use composition::{Composition, CompositionError};
 pub use consistency::Consistency;
-pub use constituent::{Constituent, Role};
+pub use constituent::{Constituent, ConstituentSet, Role};
 pub use crystals::Crystals;
 pub use emulsifier::{Emulsifier, EmulsifierForm, EmulsifierKind, EmulsifierSource};
 pub use figures::{LabelFigures, SugarOrigin};
-pub use ingredient::{AdditiveClass, Component, Ingredient, Known};
+pub use ingredient::{AdditiveClass, Component, Ingredient, Known, Lot};
 #[cfg(feature = "documents")]
 pub use larder::{Larder, NotChocolate, UnknownName};
 pub use recipe::{Recipe, RecipeError, RecipeLine};

@@ -143,11 +143,13 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
         potassium: table.optional("potassium").measure(),
     };
     let sugars = table.optional("sugars").choice();
+    let spread = table.optional("spread").measure();
     if parts.broken {
         return None;
     }
     let fractions = parts.known.iter().filter_map(|(constituent, fraction)| Some((*constituent, MassFraction::from_base(*fraction).ok()?)));
     let usual = Ingredient::declared(name, table.accept(Composition::new(fractions))?);
+    let usual = spread.map_or(usual.clone(), |spread| usual.with_spread(spread));
     let inside = contains.iter().fold(AllergenSet::EMPTY, |all, component| all.union(component.allergens));
     Some(Ingredient {
         title: title.unwrap_or(usual.title),

@@ -5,6 +5,7 @@ use super::{Advice, Finding, Report, exchange, sentence};
 use crate::assess::{Assessed, Estimate, Evidence, Part, PartAssessment, Quantity};
 use crate::engine::{Reading, Unknown, Verdict};
 use crate::law::Row;
+use crate::matter::{Constituent, ConstituentSet};
 use crate::remedy::Upset;
 use crate::units::{Choice, Measure, Unit};
 use serde::ser::{Serialize, SerializeMap, Serializer};
@@ -116,6 +117,9 @@ impl Serialize for Layer<'_> {
         if let Some(layer) = report.assessment.layers.get(*index) {
             if let Some(kind) = layer.kind {
                 map.serialize_entry("kind", kind.key())?;
+            }
+            if layer.beyond_range != ConstituentSet::EMPTY {
+                map.serialize_entry("beyond_range", &layer.beyond_range.iter().map(Constituent::key).collect::<Vec<_>>())?;
             }
             known(layer, &mut map)?;
         }

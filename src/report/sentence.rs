@@ -5,7 +5,7 @@ use crate::assess::{Estimate, Evidence, Part, Quantity};
 use crate::engine::{Reading, Side};
 use crate::law::Row;
 use crate::law::allergen::{self, Ruling};
-use crate::matter::{AllergenSet, Known};
+use crate::matter::{AllergenSet, Constituent, Known};
 use crate::units::{Choice, Measure};
 
 /// Value, limit and by how much, in a sentence.
@@ -175,6 +175,16 @@ fn words(report: &Report, reading: &Reading) -> &'static str {
     }
 }
 
+/// What solutes widen the band of a modelled water activity because they are more concentrated than measurements cover, where that matters.
+fn beyond_range(report: &Report, reading: &Reading) -> Option<String> {
+    let modelled = matches!(reading.quantity, Quantity::WaterActivity | Quantity::ActivityWithoutEthanol)
+        && reading.value.evidence == Evidence::Modelled
+        && reading.is_uncertain();
+    let part = report.assessment.part(reading.part).filter(|_| modelled);
+    let solutes: Vec<_> = part.iter().flat_map(|part| part.beyond_range.iter()).map(Constituent::words).collect();
+    (!solutes.is_empty()).then(|| format!("More concentrated than was ever measured, which widens the band: {}.", solutes.join(", ")))
+}
+
 /// A value against its limit, in a sentence.
 fn held(what: &str, value: &str, place: &str, reading: &Reading) -> String {
     let known = known_as(reading.value.evidence);
@@ -207,10 +217,8 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
         Quantity::ActivityGap => exchange::words(report, reading.part, true),
         _ => softening(report, reading),
     };
-    match (shown, traded) {
-        (Some(shown), Some(traded)) => Some(format!("{shown} {traded}")),
-        (shown, traded) => shown.or(traded),
-    }
+    let told: Vec<_> = [shown, traded, beyond_range(report, reading)].into_iter().flatten().collect();
+    (!told.is_empty()).then(|| told.join(" "))
 }
 
 /// Where a limit comes from, on what evidence.

@@ -4,9 +4,10 @@ use super::number::{self, NO_BREAK};
 use super::sentence::capitalised;
 use crate::assess::Part;
 use crate::engine::Verdict;
+use crate::matter::Lot;
 use crate::piece::{Knob, Piece};
-use crate::tolerance::{Care, Cause, Lot, RuleStudy, ScaleNeed, Study};
-use crate::units::{Checked, Portion, Unit};
+use crate::tolerance::{Care, Cause, RuleStudy, ScaleNeed, Study};
+use crate::units::{Checked, MassFraction, Portion, Unit};
 use std::fmt::Write;
 
 const WIDTH: usize = 100;
@@ -147,13 +148,13 @@ pub fn tolerance_legend(care: &Care) -> String {
         "both: how likely the next batch lies on the right side, all that is counted. It is no share of batches.".to_owned(),
         format!(
             "Assumed, each as a standard deviation ({}; replace it by your own): a weighing is shown to the division and stopped within one; {} of it \
-             stays in the bowl, {} of an emulsifier; lots differ by {} of their water or dry matter, whichever is less, or of their fat; a pot is \
+             stays in the bowl, {} of an emulsifier; lots differ as the larder or the document states, or by {} of their water or dry matter, whichever is less, or of their fat; a pot is \
              taken off within {} of its mass; layers poured by mass or volume are off by {}, depths by {} mm, walls by {} mm; tempered chocolate by {}, \
              what a hand and a thermometer see to by {}, cabinets and stores by {}. Rests and cooling times are kept.",
             Care::SOURCE.title,
             percent(care.left_behind),
             percent(care.dose_left_behind),
-            percent(care.lot),
+            percent(MassFraction::nearest(Lot::USUAL)),
             percent(care.cooking_out),
             percent(care.depositing),
             1000.0 * care.fill_depth,

@@ -18,9 +18,9 @@ pub struct Care {
     pub left_behind: MassFraction,
     /// The same of an emulsifier, which sticks, poured by difference. Usually 5 %.
     pub dose_left_behind: MassFraction,
-    /// How much another lot of an ingredient differs: of its water or its dry matter, whichever there is less of; of its fat where it holds no
-    /// water to speak of. Usually 2 %.
-    pub lot: MassFraction,
+    /// How much of what lots of an ingredient may be off, by [`Ingredient::lot`](crate::matter::Ingredient::lot), they differ by here: nothing where
+    /// all is made from one lot. Usually all of it.
+    pub lots: MassFraction,
     /// When a pot is taken off: of the mass it is cooked to, besides the scale. Usually 0.5 %.
     pub cooking_out: MassFraction,
     /// What a layer poured by mass or volume is off by, of it. Usually 3 %.
@@ -58,7 +58,7 @@ impl Default for Care {
             scale_division: Portion::nearest(0.001),
             left_behind: MassFraction::nearest(0.005),
             dose_left_behind: MassFraction::nearest(0.05),
-            lot: MassFraction::nearest(0.02),
+            lots: MassFraction::nearest(1.0),
             cooking_out: MassFraction::nearest(0.005),
             depositing: MassFraction::nearest(0.03),
             fill_depth: 0.0002,

@@ -1,15 +1,10 @@
 //! What makes batches differ, and the piece with one of these off.
 
 use super::Care;
-use crate::matter::{Composition, Constituent, Ingredient, Recipe, RecipeLine, Role};
+use crate::matter::{Ingredient, Lot, Recipe, RecipeLine};
 use crate::piece::{Knob, Piece, Process};
 use crate::units::Checked;
 use std::sync::Arc;
-
-/// An ingredient holds water to speak of from here.
-const WATERY: f64 = 0.02;
-/// An ingredient holds fat to speak of from here.
-const FATTY: f64 = 0.05;
 
 /// Something that differs from batch to batch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -27,15 +22,6 @@ pub enum Cause {
     },
 }
 
-/// What a lot of an ingredient holds more or less of than its record says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Lot {
-    /// Water.
-    Water,
-    /// Fat.
-    Fat,
-}
-
 impl Cause {
     /// Every cause there is on a piece, with its standard uncertainty in the base unit of what it moves.
     pub(super) fn all(piece: &Piece, care: &Care) -> Vec<(Self, f64)> {
@@ -49,7 +35,7 @@ impl Cause {
                     continue;
                 }
                 known.push(&weighed.ingredient.name);
-                lots.extend(lot(&weighed.ingredient.composition, care).map(|(of, spread)| (Self::Lot { layer, line, of }, spread)));
+                lots.extend(weighed.ingredient.lot().map(|(of, spread)| (Self::Lot { layer, line, of }, care.lots.base() * spread)));
             }
         }
         settings.chain(lots).filter(|(_, spread)| *spread > 0.0).collect()
@@ -75,26 +61,6 @@ impl Cause {
                 Some(shifted)
             }
         }
-    }
-}
-
-impl Lot {
-    fn holds(self, constituent: Constituent) -> bool {
-        match self {
-            Self::Water => constituent == Constituent::Water,
-            Self::Fat => constituent.role() == Role::Fat,
-        }
-    }
-}
-
-/// What another lot differs in, and by how much of the whole.
-fn lot(composition: &Composition, care: &Care) -> Option<(Lot, f64)> {
-    let (water, fat) = (composition.of(Constituent::Water), composition.fat());
-    let differs = |of, share: f64| (share < 1.0).then(|| (of, care.lot.base() * share.min(1.0 - share)));
-    match (water, fat) {
-        _ if water >= WATERY => differs(Lot::Water, water),
-        _ if fat >= FATTY => differs(Lot::Fat, fat),
-        _ => None,
     }
 }
 

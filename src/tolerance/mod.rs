@@ -6,7 +6,8 @@
 //! [`Study`] gives both, and never adds up the one to the other without saying so.
 //!
 //! It is of first order: each cause is turned by its standard uncertainty to either side, the piece assessed and judged again, and the changes
-//! are taken as straight and independent. [`RuleStudy::is_rough`] says where they are not straight.
+//! are taken as straight and independent. How far a lot may be off is told by [`Ingredient::lot`](crate::matter::Ingredient::lot); the band of a
+//! water activity holds that too, because nobody knows which lot was bought: on the safe side, it counts in both. [`RuleStudy::is_rough`] says where they are not straight.
 
 mod care;
 mod cause;
@@ -15,6 +16,6 @@ mod scale;
 mod study;
 
 pub use care::Care;
-pub use cause::{Cause, Lot};
+pub use cause::Cause;
 pub use scale::{ScaleNeed, scale_need};
 pub use study::{RuleStudy, Study};

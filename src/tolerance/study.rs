@@ -2,7 +2,7 @@
 
 use super::probability::{all_hold, holds};
 use super::{Care, Cause};
-use crate::assess::{Assessment, Part, assess_into};
+use crate::assess::{Assessment, Part, Quantity, assess_into};
 use crate::engine::{Bounds, Card, Findings, Limit, Reading, RuleSet, RuleSetError, Verdict};
 use crate::piece::Piece;
 
@@ -72,6 +72,7 @@ impl Study {
             let [above, below] = [*spread, -spread].map(|by| cause.shifted(piece, by).map(|shifted| bench.judged(&shifted)));
             gauges.iter_mut().for_each(|gauge| gauge.turn(*cause, above.as_ref(), below.as_ref()));
         }
+        bench.find_steps(piece, &causes, &mut gauges);
         let mut studies: Vec<RuleStudy> = Vec::new();
         for gauge in &gauges {
             let reading = gauge.reading;
@@ -116,6 +117,30 @@ impl Bench<'_> {
         assess_into(piece, &mut self.assessment);
         self.rules.judge(&self.assessment, &self.bounds, &mut findings);
         findings
+    }
+
+    /// How long a filling keeps goes by steps of its water activity, which no cause may reach by itself and several together do: where each layer's
+    /// activity is off by two of its standard deviations, what stood still and is kept there though not here, or the other way, is rough.
+    fn find_steps(&mut self, piece: &Piece, causes: &[(Cause, f64)], gauges: &mut [Gauge<'_>]) {
+        for layer in 0..piece.layers.len() {
+            let part = Part::Layer(layer);
+            let of_activity =
+                |gauge: &&Gauge<'_>| gauge.reading.part == part && gauge.reading.quantity == Quantity::WaterActivity && !gauge.is_still();
+            let Some(activity) = gauges.iter().find(of_activity) else { continue };
+            let deviation = activity.spread(|change| change.slack);
+            let towards: Vec<_> = activity.changes.iter().map(|change| (change.cause, change.slack / deviation)).collect();
+            for far in [2.0, -2.0] {
+                let shifted = causes.iter().fold(piece.clone(), |piece, (cause, spread)| {
+                    let along = towards.iter().find(|(other, _)| other == cause).map_or(0.0, |(_, along)| *along);
+                    cause.shifted(&piece, far * along * spread).unwrap_or(piece)
+                });
+                let found = self.judged(&shifted);
+                for gauge in gauges.iter_mut().filter(|gauge| gauge.reading.part == part && gauge.is_still()) {
+                    let there = gauge.again(&found).map(|reading| reading.slack() >= 0.0);
+                    gauge.rough |= there.is_some_and(|kept| kept != (gauge.reading.slack() >= 0.0));
+                }
+            }
+        }
     }
 }
 
@@ -173,6 +198,11 @@ impl Gauge<'_> {
         };
         let found = found.map(change).filter(|change| change.slack.abs() > 0.0 || change.margin.abs() > 0.0 || change.bend.abs() > 0.0);
         self.changes.extend(found);
+    }
+
+    /// Whether no cause by itself moves it.
+    fn is_still(&self) -> bool {
+        self.changes.iter().all(|change| change.slack.abs() <= 0.0)
     }
 
     fn spread(&self, of: impl Fn(&Change) -> f64) -> f64 {

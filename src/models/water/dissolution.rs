@@ -140,7 +140,7 @@ pub fn supersaturation(
     let cases: SmallVec<[(f64, Band<f64>, bool); 4]> = (splits(composition)?.iter())
         .map(|split| {
             let mixture = Mixture::new(composition, split, None);
-            let case = Case::solve(&mixture, temperature, None, |_, _| {});
+            let case = Case::solve(&mixture, temperature, None, 0.0, |_, _| {});
             (
                 supersaturated(&mixture, crystal, temperature, case.ln_u.exp()),
                 by_mass(&mixture, crystal, temperature, case.ln_u),

@@ -158,7 +158,7 @@ impl<'s> Mixture<'s> {
     }
 
     /// The same without some of the solutes that always dissolve.
-    pub(super) fn without(&self, solutes: [Constituent; 2]) -> Self {
+    pub(super) fn without(&self, solutes: [Constituent; 3]) -> Self {
         let mut rest = self.clone();
         rest.solutes.retain(|share| !solutes.contains(&share.solute.constituent));
         rest.count();

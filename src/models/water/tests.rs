@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::matter::{Composition, Constituent, Constituent::*, Crystals};
-use crate::units::{Checked, Temperature, WaterActivity, quantity::ratio};
+use crate::units::{Checked, MassFraction, Temperature, WaterActivity, quantity::ratio};
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use proptest::prelude::*;
 
@@ -185,6 +185,44 @@ fn counts_whole_fillings_like_a_second_implementation() {
     for (expected, parts) in table {
         assert_abs_diff_eq!(activity(parts, None), expected, epsilon = 1e-5);
     }
+}
+
+fn uncertainty(balance: &WaterBalance) -> f64 {
+    (balance.activity.high.base() - balance.activity.low.base()) / 4.0
+}
+
+/// Sorbitol is covered by no measurement, sucrose to 67.9 %, fructose to 93.7 %.
+#[test]
+fn solutes_beyond_their_range_are_named_and_widen_the_band() {
+    let beyond = |parts: &[(Constituent, f64)]| solve(parts, Some(Crystals::Dissolved)).beyond_range().collect::<Vec<_>>();
+    assert_eq!(beyond(&[(Water, 35.0), (Sucrose, 65.0)]), []);
+    assert_eq!(beyond(&[(Water, 30.0), (Sucrose, 70.0)]), [Sucrose]);
+    assert_eq!(beyond(&[(Water, 40.0), (Fructose, 50.0), (Sorbitol, 10.0)]), [Sorbitol]);
+    // A trace widens by a trace, and is not told of.
+    assert_eq!(beyond(&[(Water, 40.0), (Fructose, 60.0), (Sorbitol, 0.05)]), []);
+    let of = |sucrose: f64| uncertainty(&solve(&[(Water, 1.0 - sucrose), (Sucrose, sucrose)], Some(Crystals::Dissolved)));
+    // No jump where the range ends, nor where the ramp does.
+    for end in [0.679, 0.779] {
+        assert_abs_diff_eq!(of(end - 1e-6), of(end + 1e-6), epsilon = 1e-6);
+    }
+    assert!(of(0.74) > 1.5 * 0.005);
+}
+
+/// From two solved balances: with half a per cent more or less water the activity is off by as much.
+#[test]
+fn what_lots_are_off_by_moves_the_activity_by_first_order() {
+    let by = 0.005;
+    let is_water = |constituent: Constituent| constituent == Water;
+    let syrup = weighed(&[(Water, 35.0), (Fructose, 65.0)]);
+    let at = |composition: &Composition| water_activity(composition, None, celsius(25.0)).unwrap();
+    let [wetter, drier] = [by, -by].map(|by| at(&syrup.with_more(is_water, by).unwrap()).activity.value.base());
+    let known = uncertainty(&at(&syrup));
+    let found = uncertainty(&at(&syrup.uncertain_by(is_water, MassFraction::from_base(by).unwrap())));
+    assert_relative_eq!((found * found - known * known).sqrt(), (wetter - drier) / 2.0, max_relative = 0.02);
+    // Beside its crystals sucrose gives way: the plateau hardly moves.
+    let plateau = weighed(&[(Water, 20.0), (CocoaButter, 30.0), (Sucrose, 50.0)]);
+    let moved = uncertainty(&at(&plateau.uncertain_by(is_water, MassFraction::from_base(by).unwrap())));
+    assert!(moved - uncertainty(&at(&plateau)) < 1e-3);
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! How far a computed water activity may be off.
 
+use super::{Solute, mixture::Mixture};
+
 /// What the uncertainty of a balance depends on.
 pub(super) struct Makeup {
     /// The water activity found.
@@ -10,7 +12,8 @@ pub(super) struct Makeup {
     pub(super) undissolved: f64,
 }
 
-/// Standard uncertainty of a water activity. Nowhere does it jump, so that a small change of a recipe stays a small change.
+/// Standard uncertainty of a water activity whose composition and isotherms are known. Nowhere does it jump, so that a small change of a recipe
+/// stays a small change.
 ///
 /// Syrup of one solute 0.005, rising to 0.01 where the leading solute holds 90 % of the water or less. Sorbing solids and crystals raise it
 /// to 0.027 as they grow to 1 % of the mass. Below 0.75 it grows with dryness, from 0.65 down to 0.025 for one solute, 0.035 for several.
@@ -24,6 +27,52 @@ pub(super) fn standard_uncertainty(makeup: &Makeup) -> f64 {
     let filling = between(syrup, 0.027, makeup.undissolved / 0.01);
     let dry = between(0.035, 0.025, one).max(filling);
     between(filling, dry, (0.75 - makeup.activity) / 0.1)
+}
+
+/// How far the water that is held may be off, by mass of the whole, besides what [`standard_uncertainty`] tells.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Unsure {
+    /// Water of solutes, each as far as it is beyond the range that measurements cover.
+    pub(super) beyond: f64,
+    /// Water in sorbing solids.
+    pub(super) sorbed: f64,
+    /// What a lot of the ingredients may bring more or less of, as a standard uncertainty.
+    pub(super) composition: f64,
+}
+
+impl Unsure {
+    /// Relative standard uncertainty of the water that a solute holds beyond its range: measurements of sorbitol, maltitol, xylitol and sucrose miss
+    /// by 0.11, root mean square; rounded up, for glucose, maltose and the longer saccharides stand on none there.
+    pub(super) const BEYOND: f64 = 0.15;
+    /// Relative standard uncertainty of the water that a solid holds: the isotherms of cocoa and semolina miss by 0.24, root mean square.
+    pub(super) const SORBED: f64 = 0.25;
+
+    /// Standard uncertainty of the water held. What several solutes hold is taken as off together, and so what several solids hold: their
+    /// isotherms stand on the same assumptions.
+    fn of_water(self) -> f64 {
+        (Self::BEYOND * self.beyond).hypot(Self::SORBED * self.sorbed).hypot(self.composition)
+    }
+
+    /// Standard uncertainty of the activity that follows by first order: `a u δW / |dH/d ln u|`, with `u = -ln a` and `H` what is held.
+    pub(super) fn of_activity(self, mixture: &Mixture<'_>, ln_u: f64) -> f64 {
+        /// A chord, for where a sugar is saturated there is a step: beside its crystals water changes little.
+        const REACH: f64 = 0.1;
+        let water = self.of_water();
+        if water <= 0.0 {
+            return 0.0;
+        }
+        let held = |ln_u: f64| mixture.held(ln_u).water;
+        let slope = (held(ln_u - REACH) - held(ln_u + REACH)) / (2.0 * REACH);
+        let u = ln_u.exp();
+        if slope > 0.0 { ((-u).exp() * u * water / slope).min(1.0) } else { 1.0 }
+    }
+}
+
+/// How far a solute is beyond the range that measurements cover, from 0 at its end to 1, by its mass fraction in its own solution.
+pub(super) fn beyond_range(solute: &Solute, mass_fraction: f64) -> f64 {
+    /// A ramp, so that a band does not jump at the end of the range.
+    const RAMP: f64 = 0.1;
+    ((mass_fraction - solute.covered) / RAMP).clamp(0.0, 1.0)
 }
 
 fn between(from: f64, to: f64, way: f64) -> f64 {
