@@ -236,10 +236,10 @@ fn unknown(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Resu
     if lines.is_empty() {
         return Ok(());
     }
-    writeln!(text)?;
     if detail == Detail::Screen {
         return indented(text, "Unknown  ", HANG, &lines.join(" "));
     }
+    writeln!(text)?;
     for (index, line) in lines.iter().enumerate() {
         indented(text, if index == 0 { "Unknown  " } else { "         " }, HANG + 2, line)?;
     }
