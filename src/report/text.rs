@@ -156,7 +156,9 @@ fn briefly(report: &Report, alike: &[&Finding]) -> String {
     let figures = alike.iter().filter_map(|finding| {
         let reading = finding.decisive()?;
         let mut told: Vec<_> = sentence::brief(report, reading).into_iter().collect();
-        told.extend(as_bad(finding, reading).filter_map(|other| sentence::brief(report, other)));
+        // The other rows of law that are as bad stand in full.
+        let more = as_bad(finding, reading).count();
+        told.extend((more > 0).then(|| format!("and {more} more of law")));
         let whose = if alike.len() > 1 { format!("{}: ", report.part_name(finding.part)) } else { String::new() };
         (!told.is_empty()).then(|| format!("{whose}{}", told.join("; ")))
     });
