@@ -63,22 +63,23 @@ impl Incoming {
     }
 
     fn rulings(&self, market: Market) -> impl Iterator<Item = (Allergen, Ruling)> + '_ {
-        let formed = self.formed.iter().map(|(form, allergens)| (Some(*form), *allergens));
-        std::iter::once((None, self.plain))
-            .chain(formed)
-            .flat_map(move |(form, allergens)| allergens.iter().map(move |allergen| (allergen, allergen::ruling(market, allergen, form))))
+        let each = |(form, allergens): &(Exemption, AllergenSet)| (*form, *allergens);
+        self.formed.iter().map(each).flat_map(move |(form, allergens)| {
+            allergens.iter().map(move |allergen| (allergen, allergen::ruling(market, allergen, Some(form))))
+        })
     }
 
     /// All of them, exempt forms left out.
     fn unexempt(&self, market: Market) -> AllergenSet {
         let kept = self.rulings(market).filter(|(_, ruling)| !matches!(ruling, Ruling::Exempt(_)));
-        kept.fold(AllergenSet::EMPTY, |due, (allergen, _)| due.union(AllergenSet::of(&[allergen])))
+        self.plain.union(kept.map(|(allergen, _)| allergen).collect())
     }
 
     /// Whether what is told of a market rests on a list from memory, or on an exemption from memory.
     fn is_recalled(&self, market: Market) -> bool {
         let listed = allergen::lists(market).next().is_some() && allergen::lists(market).all(allergen::AllergenList::is_recalled);
-        listed || self.rulings(market).any(|(_, ruling)| ruling.is_recalled())
+        let plain = self.plain.intersection(allergen::recalled(market));
+        listed || !plain.is_empty() || self.rulings(market).any(|(_, ruling)| ruling.is_recalled())
     }
 }
 

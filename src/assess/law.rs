@@ -328,30 +328,44 @@ pub(super) fn assess_piece(piece: &Piece, assessment: &mut Assessment) {
     let masses = Masses { piece, assessment };
     // A coating of other fat is no chocolate.
     let in_all = masses.share(chocolate_of, assessment.shell.category != Some(Category::Compound));
-    let ethanol = masses.share(ethanol_of, false);
-    let ethanol_mass = masses.brought(ethanol_of);
     let polyols = masses.share(polyols_of, false);
-    let spirit = masses.spirit(ethanol);
-    let by_volume = ethanol_mass.with(assessment.whole.get(Quantity::CavityVolume), |ethanol, volume| {
-        Assessed::Known(Estimate { band: ethanol.band.map(|ethanol| alcohol::volume_of(ethanol) / volume.value()), ..ethanol })
-    });
-    let strongest = piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).flat_map(|recipe| recipe.lines());
-    let strongest = strongest.map(|line| strength(&line.ingredient)).fold(0.0, f64::max);
     let whole = &mut assessment.whole;
     whole.put(Quantity::ChocolateInAll, in_all);
-    let mut put_some = |quantity, assessed: Assessed, there: Assessed| {
-        // Who uses no spirit is not asked about alcohol.
-        if there.value().is_none_or(|share| share > 0.0) {
-            whole.put(quantity, assessed);
-        }
-    };
-    put_some(Quantity::AddedPolyols, polyols, polyols);
-    put_some(Quantity::EthanolByMass, ethanol, ethanol);
-    put_some(Quantity::EthanolMass, ethanol_mass, ethanol);
-    put_some(Quantity::EthanolByVolume, by_volume, ethanol);
-    put_some(Quantity::PureAlcohol, scaled(ethanol, alcohol::volume_of(1.0)), ethanol);
-    put_some(Quantity::SpiritPerMass, spirit, ethanol);
-    put_some(Quantity::StrongestSpirit, ethanol.then(|_| Assessed::declared(strongest)), ethanol);
+    if is_there(polyols) {
+        whole.put(Quantity::AddedPolyols, polyols);
+    }
+    // Who uses no spirit is not asked about alcohol.
+    if piece.layers.iter().any(|layer| layer.recipe.as_ref().is_none_or(|recipe| ethanol_of(recipe) > 0.0)) {
+        assess_alcohol(piece, assessment);
+    }
+}
+
+/// Puts what the law counts of the ethanol in the layers.
+fn assess_alcohol(piece: &Piece, assessment: &mut Assessment) {
+    let masses = Masses { piece, assessment };
+    let ethanol = masses.share(ethanol_of, false);
+    if !is_there(ethanol) {
+        return;
+    }
+    let mass = masses.brought(ethanol_of);
+    let spirit = masses.spirit(ethanol);
+    let by_volume = mass.with(assessment.whole.get(Quantity::CavityVolume), |ethanol, volume| {
+        Assessed::Known(Estimate { band: ethanol.band.map(|ethanol| alcohol::volume_of(ethanol) / volume.value()), ..ethanol })
+    });
+    let lines = piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).flat_map(|recipe| recipe.lines());
+    let strongest = lines.map(|line| strength(&line.ingredient)).fold(0.0, f64::max);
+    let whole = &mut assessment.whole;
+    whole.put(Quantity::EthanolByMass, ethanol);
+    whole.put(Quantity::EthanolMass, mass);
+    whole.put(Quantity::EthanolByVolume, by_volume);
+    whole.put(Quantity::PureAlcohol, scaled(ethanol, alcohol::volume_of(1.0)));
+    whole.put(Quantity::SpiritPerMass, spirit);
+    whole.put(Quantity::StrongestSpirit, ethanol.then(|_| Assessed::declared(strongest)));
+}
+
+/// Whether there is some, or may be.
+fn is_there(share: Assessed) -> bool {
+    share.value().is_none_or(|share| share > 0.0)
 }
 
 /// The parts of a piece by mass.

@@ -17,8 +17,8 @@ pub struct Sold {
     pub name: Option<SalesName>,
     /// Every row of law.
     pub(super) book: Book,
-    /// The places of the rows that hold where it is sold, by topic, each with its market; of names those it may claim.
-    pub(super) rows: [Vec<(Market, RowId)>; Topic::ALL.len()],
+    /// The places of the rows that hold where it is sold, by topic and market; of names those it may claim.
+    pub(super) rows: [[Vec<RowId>; Market::ALL.len()]; Topic::ALL.len()],
 }
 
 /// One part of an assessment, seen by one rule.
@@ -60,8 +60,8 @@ impl<'a> Look<'a> {
     /// The rows of law on a topic that hold in one of the piece's markets.
     pub fn rows(&self, topic: Topic, market: Market) -> impl Iterator<Item = (RowId, &'a Row)> + use<'a> {
         let book = self.sold.book.rows();
-        let places = self.sold.rows.get(topic as usize).into_iter().flatten().filter(move |(of, _)| *of == market);
-        places.filter_map(|(_, id)| Some((*id, book.get(id.place())?)))
+        let places = self.sold.rows.get(topic as usize).and_then(|rows| rows.get(market as usize)).into_iter().flatten();
+        places.filter_map(|id| Some((*id, book.get(id.place())?)))
     }
 
     /// Holds what a row limits against it, as a member of a family.

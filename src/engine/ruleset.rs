@@ -235,7 +235,8 @@ fn sold(piece: &Piece) -> Sold {
         ..Sold::default()
     };
     for (id, row) in piece.law.iter().filter(|(_, row)| here(row) && claimed(row)) {
-        sold.rows.get_mut(row.topic() as usize).into_iter().for_each(|rows| rows.push((row.market, id)));
+        let rows = sold.rows.get_mut(row.topic() as usize).and_then(|rows| rows.get_mut(row.market as usize));
+        rows.into_iter().for_each(|rows| rows.push(id));
     }
     sold
 }

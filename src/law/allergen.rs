@@ -2,8 +2,9 @@
 
 use super::Citation;
 use crate::matter::{Allergen, AllergenSet, Exemption, Known, Market};
-use crate::units::choices;
+use crate::units::{Choice, choices};
 use std::borrow::Cow;
+use std::sync::LazyLock;
 
 choices! {
     /// How a market wants allergens told.
@@ -123,8 +124,25 @@ pub fn lists(market: Market) -> impl Iterator<Item = &'static AllergenList> {
 /// All that a market wants declared; none where no list of it is held here, so that the question stays open.
 #[must_use]
 pub fn declared(market: Market) -> Option<AllergenSet> {
-    let rows = |list: &AllergenList| list.substances().map(|row| row.allergen).collect::<AllergenSet>();
-    lists(market).map(rows).reduce(AllergenSet::union)
+    told(market).0
+}
+
+/// The allergens of which what a market wants is recalled, in a form that nothing exempts.
+#[must_use]
+pub fn recalled(market: Market) -> AllergenSet {
+    told(market).1
+}
+
+/// Both of the above, put together once.
+fn told(market: Market) -> (Option<AllergenSet>, AllergenSet) {
+    static TOLD: LazyLock<Vec<(Option<AllergenSet>, AllergenSet)>> = LazyLock::new(|| {
+        let rows = |list: &AllergenList| list.substances().map(|row| row.allergen).collect::<AllergenSet>();
+        let declared = |market| lists(market).map(rows).reduce(AllergenSet::union);
+        let recalled =
+            |market| Allergen::ALL.iter().copied().filter(move |allergen| ruling(market, *allergen, None).is_recalled()).collect();
+        Market::ALL.iter().map(|market| (declared(*market), recalled(*market))).collect()
+    });
+    TOLD.get(market as usize).copied().unwrap_or_default()
 }
 
 /// What a market wants of an allergen that an ingredient brings, in an exempt form or not.

@@ -91,30 +91,26 @@ struct Sugar {
 impl<'s> Mixture<'s> {
     /// What a filling holds its water with; sugars crystallise as far as they would at a temperature, or not at all.
     pub(super) fn new(composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
-        Self::fill(
-            Self::of_water(composition.of(Constituent::Water)),
-            composition,
-            split,
-            crystals_at,
-            Solute::ALL.iter().enumerate(),
-            Sorbent::ALL.iter().enumerate(),
-        )
+        let mut mixture = Self::of_water(composition.of(Constituent::Water));
+        mixture.fill(composition, split, crystals_at, Solute::ALL.iter().enumerate(), Sorbent::ALL.iter().enumerate());
+        mixture
     }
 
     /// The same by isotherms of one's own.
     pub(super) fn by(isotherms: &'s Isotherms, composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
-        let water = Self { exact: true, ..Self::of_water(composition.of(Constituent::Water)) };
-        Self::fill(water, composition, split, crystals_at, isotherms.solutes(), isotherms.sorbents())
+        let mut mixture = Self { exact: true, ..Self::of_water(composition.of(Constituent::Water)) };
+        mixture.fill(composition, split, crystals_at, isotherms.solutes(), isotherms.sorbents());
+        mixture
     }
 
     fn fill(
-        mut mixture: Self,
+        &mut self,
         composition: &Composition,
         split: &Split,
         crystals_at: Option<Temperature>,
         solutes: impl Iterator<Item = (usize, &'s Solute)>,
         sorbents: impl Iterator<Item = (usize, &'s Sorbent)>,
-    ) -> Self {
+    ) {
         for (place, solute) in solutes {
             let mass = composition.of(solute.constituent) + split.of(solute.constituent);
             if mass <= 0.0 {
@@ -123,20 +119,19 @@ impl<'s> Mixture<'s> {
             let share = Share { solute, mass, particles: mass * solute.particles_per_mass(), place };
             let crystal = SugarCrystal::of(solute.constituent).filter(|crystal| crystal.leaves_solution());
             match crystal.zip(crystals_at) {
-                Some((crystal, temperature)) => mixture.sugars.push((share, Saturation::of(crystal, solute, temperature))),
-                None => mixture.solutes.push(share),
+                Some((crystal, temperature)) => self.sugars.push((share, Saturation::of(crystal, solute, temperature))),
+                None => self.solutes.push(share),
             }
         }
         for (place, sorbent) in sorbents {
             let mass = composition.of(sorbent.constituent);
             if mass > 0.0 {
-                mixture.sorbents.push((mass, place, sorbent));
+                self.sorbents.push((mass, place, sorbent));
             }
         }
         let osmoles = beside_hidden_lactose(composition, split.lactose);
-        mixture.osmoles = osmoles.map(|(constituent, moles)| (constituent, moles * WATER * 1e-3));
-        mixture.count();
-        mixture
+        self.osmoles = osmoles.map(|(constituent, moles)| (constituent, moles * WATER * 1e-3));
+        self.count();
     }
 
     /// An insoluble solid and its water.
@@ -425,9 +420,16 @@ fn root(neighbours: &Neighbours<'_, '_>, similar: Option<f64>, mut held: impl Fn
     })
 }
 
-/// `ln u` of a solution in all this water by the first constants alone, with no more of a sugar than usually dissolves.
+/// `ln u` of a solution in all this water by the first constants alone, with no more of a sugar than usually dissolves; that of a dry room
+/// where solids alone could hold all of it.
 fn guess(neighbours: &Neighbours<'_, '_>, water: f64) -> f64 {
     const SATURATED: f64 = 0.11;
+    const DRY_SOLIDS_HOLD: f64 = 0.07;
+    const DRY_ROOM: f64 = 0.5;
+    let solids = neighbours.iter().map(|(mass, mixture)| mass * mixture.sorbents.iter().map(|(solid, ..)| solid).sum::<f64>()).sum::<f64>();
+    if water < DRY_SOLIDS_HOLD * solids {
+        return DRY_ROOM;
+    }
     let (mut particles, mut attached) = (0.0, 0.0);
     for (mass, mixture) in neighbours {
         particles += mass * mixture.ideal();
