@@ -130,3 +130,24 @@ impl EmulsifierSource {
         }
     }
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn another_form_is_weighed_by_active_matter() {
+        let fluid = Emulsifier {
+            kind: EmulsifierKind::Lecithin,
+            form: EmulsifierForm::Fluid,
+            dose: MassFraction::from_base(0.005).unwrap(),
+            acetone_insoluble: None,
+            source: None,
+        };
+        let powder = fluid.in_form(EmulsifierForm::Powder).unwrap();
+        assert!((powder.dose.base() - 0.005 * 0.62 / 0.97).abs() < 1e-12);
+        assert_eq!(powder.in_form(EmulsifierForm::Powder), Some(powder));
+        assert!((powder.in_form(EmulsifierForm::Fluid).unwrap().dose.base() - 0.005).abs() < 1e-12);
+    }
+}

@@ -248,3 +248,19 @@ impl Ingredient {
     /// How much of an ingredient may be of unknown nature before what depends on its composition is unknown.
     pub const UNIDENTIFIED_AT_MOST: f64 = 0.02;
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_hundredths_of_unknown_nature_are_borne() {
+        let with = |share: f64| {
+            let (water, unknown) = (Composition::pure(Constituent::Water), Composition::pure(Constituent::Unidentified));
+            let composition = Composition::blend([(&water, 1.0 - share), (&unknown, share)]).unwrap();
+            Ingredient::declared("syrup", composition).is_identified()
+        };
+        assert!(with(0.0) && with(0.019) && !with(0.021) && !with(0.5));
+    }
+}

@@ -53,6 +53,11 @@ fn weight((fails, cautions): Badness) -> f64 {
     4.0 * fails as f64 + cautions as f64
 }
 
+/// What a turn is worth that brings one badness to another, for how much it changes.
+fn worth(now: Badness, then: Badness, change: f64) -> f64 {
+    (weight(now) - weight(then)) / (EFFORT + change)
+}
+
 struct Shop<'a> {
     original: &'a Piece,
     rules: &'a RuleSet,
@@ -108,10 +113,9 @@ impl Shop<'_> {
             let turn = (remedy.knob, remedy.to);
             let with: Vec<_> = turns.iter().copied().chain([turn]).collect();
             let badness = self.badness(&with).filter(|badness| *badness < now)?;
-            Some((weight(now) - weight(badness), remedy.change(&piece), turn))
+            Some((worth(now, badness, remedy.change(&piece)), turn))
         });
-        let worth = |(gain, change, _): &(f64, f64, (Knob, f64))| gain / (EFFORT + change);
-        gains.max_by(|one, two| worth(one).total_cmp(&worth(two))).map(|(_, _, turn)| turn)
+        gains.max_by(|(one, _), (two, _)| one.total_cmp(two)).map(|(_, turn)| turn)
     }
 
     /// Takes back every turn without which nothing is worse.
@@ -152,6 +156,15 @@ impl Shop<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_turn_is_worth_what_it_mends_and_less_the_more_it_changes() {
+        assert!(worth((1, 0), (0, 0), 0.1) > worth((1, 0), (0, 0), 0.2));
+        assert!(worth((2, 0), (0, 0), 0.1) > worth((1, 0), (0, 0), 0.1));
+        // As much is mended by either, however much is left.
+        approx::assert_relative_eq!(worth((3, 2), (3, 1), 0.3), worth((0, 1), (0, 0), 0.3), max_relative = 1e-12);
+        approx::assert_relative_eq!(worth((0, 1), (0, 0), 0.0), 1.0 / EFFORT, max_relative = 1e-12);
+    }
 
     #[test]
     fn a_failure_weighs_as_several_cautions_and_every_caution_counts() {

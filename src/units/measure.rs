@@ -471,6 +471,16 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
+    /// An `e` belongs to the number only before more of it.
+    #[test]
+    fn an_exponent_is_told_from_a_unit() {
+        assert_eq!(Measure::parse("2e1g").unwrap(), Measure::new(20.0, Unit::Gram));
+        assert_eq!(Measure::parse("2e-1 g").unwrap(), Measure::new(0.2, Unit::Gram));
+        for text in ["2eg", "2e", "2e g"] {
+            assert!(matches!(Measure::parse(text), Err(MeasureError::UnknownUnit { .. })), "{text}: {:?}", Measure::parse(text));
+        }
+    }
+
     #[test]
     fn every_spelling_names_one_unit() {
         let mut seen = std::collections::HashMap::new();

@@ -213,4 +213,12 @@ mod tests {
             prop_assert!(percent(&fats(oil + 0.1), celsius) <= percent(&fats(oil), celsius) + 1e-9);
         }
     }
+
+    #[test]
+    fn the_band_is_eight_parts_of_a_hundred_to_either_side() {
+        let solid = solid(&Composition::pure(Constituent::CocoaButter), Temperature::nearest(20.0)).unwrap().map(Checked::base);
+        assert_abs_diff_eq!(solid.value, 0.76, epsilon = 1e-12);
+        assert_abs_diff_eq!(solid.high - solid.value, 0.08, epsilon = 1e-12);
+        assert_abs_diff_eq!(solid.value - solid.low, 0.08, epsilon = 1e-12);
+    }
 }

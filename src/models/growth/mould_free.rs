@@ -106,6 +106,8 @@ mod tests {
         assert_eq!([of(0.73, 24.0).1, of(0.80, 18.0).1, of(0.60, 4.0).1], [Reach::AtLeast; 3]);
         assert_eq!([of(0.91, 24.0).1, of(0.80, 28.0).1, of(1.0, 40.0).1], [Reach::AtMost; 3]);
         assert_eq!([of(0.73, 28.0).1, of(0.91, 18.0).1], [Reach::Unknown; 2]);
+        // The ends themselves are inside.
+        assert_eq!([of(DRIEST, COLDEST).1, of(WETTEST, WARMEST).1], [Reach::Within; 2]);
         assert_eq!(of(0.60, 15.0).0, of(0.74, 21.0).0);
         assert_eq!(of(1.0, 40.0).0, of(0.90, 27.0).0);
     }

@@ -159,6 +159,15 @@ mod tests {
         assert_eq!(growing(0.60, None), ["sugar-tolerant yeasts", "drought-tolerant moulds", "Xeromyces bisporus"]);
     }
 
+    /// Salmonella grows down to a pH of 4.2 at most (the lowest of the growth tables of the FDA, as cited at the rows).
+    #[test]
+    fn a_least_ph_is_told_where_it_is_known() {
+        for organism in ORGANISMS {
+            assert_eq!(organism.least_ph().map(Ph::base), organism.ph, "{}", organism.name);
+        }
+        assert!(ORGANISMS.iter().any(|organism| organism.least_ph().is_some()));
+    }
+
     #[test]
     fn pathogens_stand_apart() {
         let driest = |harm| {

@@ -92,6 +92,11 @@ mod tests {
     fn the_shell_insulates_a_little() {
         let (bare, clad) = (seconds(0.0, 30.0, 20.0, 16.0).unwrap(), seconds(0.002, 30.0, 20.0, 16.0).unwrap());
         assert!(bare < clad && clad < 1.2 * bare);
+        // 15 J/K behind 10 cm² of air film alone, and behind 2 mm of chocolate too.
+        let conductivity = properties::conductivity(Temperature::from_base(16.0).unwrap()).value.get::<watt_per_meter_kelvin>();
+        let by = |resistance: f64| 15_000.0 * resistance * 3.5_f64.ln();
+        approx::assert_relative_eq!(bare, by(1.0 / 15.0), max_relative = 1e-12);
+        approx::assert_relative_eq!(clad, by(1.0 / 15.0 + 0.002 / conductivity), max_relative = 1e-12);
     }
 
     #[test]

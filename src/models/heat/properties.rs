@@ -146,6 +146,17 @@ mod tests {
     use crate::units::Checked;
 
     #[test]
+    fn only_ethanol_makes_the_specific_heat_less_sure() {
+        let factor = |parts: &[(Constituent, f64)]| {
+            let pure: Vec<_> = parts.iter().map(|(constituent, mass)| (Composition::pure(*constituent), *mass)).collect();
+            let heat = specific_heat(&Composition::blend(pure.iter().map(|(matter, mass)| (matter, *mass))).unwrap());
+            (heat.high / heat.value).get::<crate::units::quantity::ratio>()
+        };
+        assert!((factor(&[(Constituent::Water, 0.3), (Constituent::CocoaButter, 0.7)]) - 1.10).abs() < 1e-12);
+        assert!((factor(&[(Constituent::Water, 0.6), (Constituent::Ethanol, 0.4)]) - 1.15).abs() < 1e-12);
+    }
+
+    #[test]
     fn conductivity_holds_at_the_ends() {
         for (celsius, published) in [(10.0, 0.22), (50.0, 0.26)] {
             let value = conductivity(Temperature::from_base(celsius).unwrap()).value.get::<watt_per_meter_kelvin>();

@@ -152,6 +152,22 @@ mod tests {
     }
 
     #[test]
+    fn at_both_ends_of_the_band_heat_is_neither_made_nor_lost() {
+        let mixed = ganache_into_dark(40.0);
+        // Specific heats are told within a tenth, the latent heat within its spread.
+        for (end, melted, doubt, latent) in [
+            (mixed.temperature.low, mixed.melted.low, 1.0 / 1.1, MELTING * SPREAD),
+            (mixed.temperature.high, mixed.melted.high, 1.1, MELTING / SPREAD),
+        ] {
+            let t = end.celsius();
+            let gives = doubt * 6.0 * (0.22 * 4180.0 + 0.30 * 2050.0 + 0.48 * 1550.0) * (40.0 - t);
+            let takes = 4.0 * (0.36 * 2050.0 + 0.44 * 1250.0 + 0.20 * 1550.0) * (t - 20.0);
+            let melts = 4.0 * 0.36 * 0.76 * melted.get::<ratio>() * latent;
+            assert_relative_eq!(gives, takes + melts, max_relative = 1e-9);
+        }
+    }
+
+    #[test]
     fn a_cold_filling_melts_nothing() {
         let mixed = ganache_into_dark(10.0);
         let band = mixed.temperature.map(Temperature::celsius);

@@ -105,6 +105,18 @@ mod tests {
     }
 
     #[test]
+    fn one_more_leaves_the_others_as_they_are() {
+        let (sucrose, cocoa) = (*Solute::of(Constituent::Sucrose).unwrap(), *Sorbent::of(Constituent::FatFreeCocoa).unwrap());
+        let glucose = *Solute::of(Constituent::Glucose).unwrap();
+        let own = Isotherms::shipped().with(sucrose).with_sorbent(cocoa).with(glucose);
+        assert_eq!((own.solutes.len(), own.sorbents.len()), (2, 1));
+        // The same constituent cannot both dissolve and take up water undissolved.
+        let moved = own.with_sorbent(Sorbent { constituent: Constituent::Sucrose, ..cocoa });
+        assert_eq!((moved.solutes.len(), moved.sorbents.len()), (1, 2));
+        assert_eq!(moved.with(sucrose).sorbents.len(), 1);
+    }
+
+    #[test]
     fn what_holds_more_water_lowers_it() {
         let shipped = Sorbent::of(Constituent::FatFreeCocoa).unwrap();
         let thirsty = Isotherms::shipped().with_sorbent(Sorbent { monolayer: 2.0 * shipped.monolayer, ..*shipped });

@@ -316,6 +316,16 @@ mod tests {
         assert_eq!(new(&Composition::pure(MilkFat), 0.5), MeasuredBatchError::Balance(WaterBalanceError::NoWater));
     }
 
+    /// But for what is left of a likeness that never quite ends.
+    #[test]
+    fn a_recipe_out_of_reach_is_as_modelled() {
+        let batch = batch(&ganache(Sucrose, 0.0), 0.8);
+        let (told, alone) = (predicted(&batch, &syrup(30.0)), modelled(&syrup(30.0)));
+        for (told, alone) in [(told.value, alone.value), (told.low, alone.low), (told.high, alone.high)] {
+            assert_abs_diff_eq!(told, alone, epsilon = 2e-4);
+        }
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(64))]
 

@@ -398,3 +398,19 @@ proptest! {
         if more == Water { prop_assert!(after >= before - 1e-12) } else { prop_assert!(after <= before + 1e-12, "{before} -> {after}") }
     }
 }
+
+/// What a syrup of glycerol takes up between two activities, over their distance.
+#[test]
+fn capacity_is_the_water_taken_up_by_the_activity() {
+    let glycerol = Solute::of(Constituent::Glycerol).unwrap();
+    let syrup = weighed(&[(Water, 0.5), (Constituent::Glycerol, 0.5)]);
+    let mixture = super::mixture::Mixture::new(&syrup, &super::mixture::Split::default(), None);
+    for activity in [0.3, 0.6, 0.9] {
+        let held = |activity: f64| {
+            let moles = glycerol.water_held(WaterActivity::from_base(activity).unwrap()).get::<ratio>();
+            0.5 / glycerol.molar_mass * moles * 18.0153
+        };
+        let chord = (held(activity + 0.01) - held(activity - 0.01)) / 0.02;
+        assert_relative_eq!(super::mixture::capacity(&mixture, activity), chord, max_relative = 1e-4);
+    }
+}

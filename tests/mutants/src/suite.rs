@@ -10,7 +10,7 @@ use wait_timeout::ChildExt;
 
 /// In the order they are run: what notices most in the least time first. With a name, that test alone: the others test the kit of laws
 /// itself, and want more cases than are drawn here.
-const TARGETS: [(&str, &str); 11] = [
+const TARGETS: [(&str, &str); 17] = [
     ("reference_values", ""),
     ("winter_box", ""),
     ("differential", ""),
@@ -18,6 +18,12 @@ const TARGETS: [(&str, &str); 11] = [
     ("report", ""),
     ("batch_sheet", ""),
     ("practice", ""),
+    ("screen", ""),
+    ("law", ""),
+    ("label", ""),
+    ("measured_batch", ""),
+    ("balance", ""),
+    ("exchange", ""),
     ("allocations", ""),
     ("repair", ""),
     ("no_panic", ""),
