@@ -8,9 +8,9 @@ use cordial::matter::{
     Allergen, AllergenSet, CompositionError, Constituent, Crystals, EmulsifierForm, Exemption, Known, SugarOrigin, UnknownName,
 };
 use cordial::models::cavity::CavityError;
-use cordial::piece::{Amount, Barrier, Document, FillingKind, Piece, Sale, Temper};
+use cordial::piece::{Amount, Barrier, Document, FillingKind, OwnLimit, Piece, Sale, Temper};
 use cordial::units::quantity::milliliter;
-use cordial::units::{Checked, DocumentError, FaultKind, MeasureError};
+use cordial::units::{Checked, DocumentError, FaultKind, Measure, MeasureError, Unit};
 use proptest::prelude::*;
 use std::time::{Duration, Instant};
 
@@ -641,4 +641,11 @@ fn the_longest_documents_take_no_time_to_speak_of() {
         let (eighth, whole) = (took(eighth), took(whole));
         assert!(whole < 32 * eighth.max(Duration::from_millis(5)), "{whole:?} against {eighth:?} for an eighth");
     }
+}
+
+#[test]
+fn a_limit_of_ones_own_is_told_apart() {
+    let own = OwnLimit { key: "headroom.min".to_owned(), value: Measure::new(2.0, Unit::Millimeter), reason: String::new() };
+    let bounds = cordial::rules::built_in().bounds(&Piece { limits: vec![own], ..Piece::default() }).unwrap();
+    assert!(bounds.is_own("headroom.min") && !bounds.is_own("headroom.max"));
 }
