@@ -43,9 +43,10 @@ pub struct Mutant {
     /// Whether it can stand beside the original in one build.
     #[serde(skip)]
     pub can_be_switched: bool,
-    /// Whether the compiler may not end with it.
+    /// Whether it makes something from another that cannot be made so. The compiler would look for a way through all units there are, and
+    /// may not come back.
     #[serde(skip)]
-    pub may_choke: bool,
+    pub is_hopeless: bool,
 }
 
 impl Mutant {
@@ -62,6 +63,8 @@ pub fn listed(list: &Path) -> Result<Vec<Mutant>> {
     let mut alike: BTreeMap<String, usize> = BTreeMap::new();
     let mut files: BTreeMap<String, Vec<Body>> = BTreeMap::new();
     let root = std::env::current_dir()?;
+    let sources: Vec<String> = self::files(&root.join("src"))?.iter().map(fs::read_to_string).collect::<std::io::Result<_>>()?;
+    let says = |words: &[&str]| sources.iter().flat_map(|text| text.lines()).any(|line| words.iter().all(|word| line.contains(word)));
     for mutant in &mut mutants {
         let words = mutant.name.split_once(": ").map_or("", |(_, words)| words);
         let name = format!("{}: {words}", mutant.file);
@@ -72,13 +75,20 @@ pub fn listed(list: &Path) -> Result<Vec<Mutant>> {
             files.insert(mutant.file.clone(), bodies(&fs::read_to_string(root.join(&mutant.file))?)?);
         }
         let opaque = mutant.function.as_ref().is_none_or(|function| function.return_type.contains("impl "));
-        // The compiler looks for what is meant among all units there are, and may not come back.
-        mutant.may_choke = mutant.name.contains("::from(Default::default())");
-        mutant.can_be_switched =
-            !opaque && !mutant.may_choke && innermost(&files[&mutant.file], mutant.span).is_some_and(|body| !body.constant);
+        mutant.is_hopeless = made_from(&mutant.replacement).is_some_and(|made| {
+            let own = says(&[&format!("struct {made}")]);
+            own && !["From<", "FromIterator<"].iter().any(|conversion| says(&[conversion, &format!("for {made}")]))
+        });
+        mutant.can_be_switched = !opaque && innermost(&files[&mutant.file], mutant.span).is_some_and(|body| !body.constant);
     }
     mutants.sort_by_key(|mutant| hash(&mutant.id));
     Ok(mutants)
+}
+
+/// The type that a replacement makes by `From` or `FromIterator`.
+fn made_from(replacement: &str) -> Option<&str> {
+    let before = ["::from(", "::from_iter("].iter().find_map(|call| replacement.split_once(call))?.0;
+    before.rsplit(|c: char| !(c.is_alphanumeric() || c == '_')).next().filter(|name| !name.is_empty())
 }
 
 /// FNV-1a with the finisher of MurmurHash3.
