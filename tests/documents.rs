@@ -375,14 +375,35 @@ fn things_that_cannot_be() {
     );
     assert_eq!(
         layer(&format!("{syrup}cooked_at = \"98 Cel\"")),
-        "line 7: piece \"A\", layer 1 \"B\", cooked_at: 98 Cel is not above the 100 Cel at which water boils"
+        "line 7: piece \"A\", layer 1 \"B\", cooked_at: 98 Cel is not above the 100 Cel at which water boils: cook it hotter"
     );
     assert_eq!(
         layer(&format!("{syrup}cooked_at = \"105 Cel\"")),
         "line 7: piece \"A\", layer 1 \"B\", cooked_at: it boils at 110.8 Cel from the start, hotter than 105 Cel: weigh in more water, or cook it hotter"
     );
     let rum = "recipe = [{ ingredient = \"spirit-40\", mass = \"80 g\" }]\ncooked_at = \"105 Cel\"";
-    assert!(layer(rum).ends_with("nothing of the recipe is boiled: all of it is spirit, which goes in after cooking"));
+    assert!(
+        layer(rum)
+            .ends_with("nothing of the recipe is boiled: all of it is spirit, which goes in after cooking: leave the temperature out")
+    );
+    let water = "recipe = [{ ingredient = \"water\", mass = \"80 g\" }]\ncooked_at = \"105 Cel\"";
+    assert!(layer(water).ends_with("cooked_at: it is plain water, which boils away before it gets hotter: weigh in what is to stay"));
+    let fat = "recipe = [{ ingredient = \"cocoa-butter\", mass = \"80 g\" }]\ncooked_at = \"105 Cel\"";
+    assert!(layer(fat).ends_with("cooked_at: there is no water in it to boil off: weigh some in, or leave the temperature out"));
+}
+
+/// No kitchen is so high, or so deep, that a thermometer would show this in boiling water.
+#[test]
+fn water_boils_where_kitchens_are() {
+    for boils in ["20 Cel", "60 Cel", "79.9 Cel", "106 Cel", "120 Cel"] {
+        let faults = faults(&piece_with(&format!("[piece.workshop]\nwater_boils_at = \"{boils}\"\n"))).to_string();
+        let told = "water_boils_at: the temperature of boiling water must lie between 80 Cel and 105 Cel, found ";
+        assert!(faults.ends_with(&format!("{told}`{boils}`")), "{faults}");
+    }
+    // The highest towns, and a thermometer that reads too high.
+    for boils in ["82 Cel", "102 Cel"] {
+        parsed(&piece_with(&format!("[piece.workshop]\nwater_boils_at = \"{boils}\"\n")));
+    }
 }
 
 /// 100 g of sugar and 50 g of water boil down to 125 g at 112 °C, where they are 80 % sugar (Browne); the spirit goes in after that, and in the

@@ -181,3 +181,22 @@ fn what_the_maker_sets_or_accepts_is_told() {
     let text = report.to_full_text();
     assert!(!text.split("Passed ").next().unwrap().contains("emulsifier-dose-outside-window"), "{text}");
 }
+
+/// Beyond every boil that was compared only the scale tells what is left: it takes the thermometer's place, even where both tell the same mass.
+#[test]
+fn a_scale_takes_the_place_of_a_thermometer() {
+    let text = r#"
+        format = 1
+        [[piece]]
+        name = "A"
+        [[piece.layer]]
+        name = "toffee"
+        kind = "caramel"
+        mass = "5 g"
+        recipe = [{ ingredient = "sucrose", mass = "100 g" }, { ingredient = "cream-36", mass = "200 g" }]
+        cooked_at = "145 Cel"
+        "#;
+    let report = check(&Document::parse(text).unwrap().pieces()[0]).unwrap();
+    assert!(flat(&report.to_text()).contains("Fix: cook toffee down to 193 g instead of 145 °C."), "{}", report.to_text());
+    assert!(flat(&report.to_full_text()).contains("[layer 1: cooked_to = \"193 g\" for `cooked_at`]"), "{}", report.to_full_text());
+}

@@ -15,7 +15,7 @@ const SPIRITED: f64 = 0.005;
 #[non_exhaustive]
 pub enum CookingError {
     /// Nothing is left to boil.
-    #[error("nothing of the recipe is boiled: all of it is spirit, which goes in after cooking")]
+    #[error("nothing of the recipe is boiled: all of it is spirit, which goes in after cooking: leave the temperature out")]
     Nothing,
     /// It boils hotter than that from the start.
     #[error("it boils at {boils} from the start, hotter than {at}: weigh in more water, or cook it hotter")]

@@ -126,7 +126,12 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
         }
         Knob::CookedMass(index) => {
             let boils = boils_then(remedy, piece, index).map_or_else(String::new, |at| format!(", when it boils at about {at}"));
-            format!("Cook {} down to {becomes} instead of {was}{boils} [layer {}: cooked_to = \"{to}\"]", name(index), index + 1)
+            // Where a thermometer told when to stop, the scale takes its place.
+            let (was, line) = match layer(index).and_then(|layer| layer.cooked_at) {
+                Some(at) => (number::shown(at.measure(Unit::Celsius)), " for `cooked_at`"),
+                None => (was, ""),
+            };
+            format!("Cook {} down to {becomes} instead of {was}{boils} [layer {}: cooked_to = \"{to}\"{line}]", name(index), index + 1)
         }
         Knob::PouringTemperature(index) => {
             format!("Pour {} at {becomes} instead of {was} [layer {}: temperature = \"{to}\"]", name(index), index + 1)

@@ -115,6 +115,8 @@ checked! {
     DextroseEquivalent: DextroseEquivalent, "a dextrose equivalent", 0.0..=1.0;
     /// A temperature of the workshop: freezer to boiling sugar.
     Temperature: Temperature, "a temperature", -40.0..=200.0;
+    /// What a thermometer shows in plain boiling water, from the highest kitchens to a thermometer that reads too high.
+    BoilingWater: Temperature, "the temperature of boiling water", 80.0..=105.0;
     /// A wall, a cap, or the depth left under a rim.
     Thickness: Length, "a thickness", 0.0..=0.05;
     /// A dimension of a mould.
@@ -167,6 +169,12 @@ typed! {
 impl MassFraction {
     /// Nothing.
     pub const ZERO: Self = Self(0.0);
+}
+
+impl From<BoilingWater> for Temperature {
+    fn from(boiling: BoilingWater) -> Self {
+        Self(boiling.0)
+    }
 }
 
 impl Temperature {

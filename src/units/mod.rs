@@ -16,8 +16,8 @@ pub(crate) mod reader;
 
 pub use band::Band;
 pub use checked::{
-    AlcoholByVolume, BulkDensity, Checked, DextroseEquivalent, Distance, Duration, MassFraction, Ph, Portion, RangeError, RelativeHumidity,
-    Space, Temperature, Thickness, Viscosity, WaterActivity, YieldValue,
+    AlcoholByVolume, BoilingWater, BulkDensity, Checked, DextroseEquivalent, Distance, Duration, MassFraction, Ph, Portion, RangeError,
+    RelativeHumidity, Space, Temperature, Thickness, Viscosity, WaterActivity, YieldValue,
 };
 pub use choice::Choice;
 pub(crate) use choice::{choice_sets, choices};

@@ -38,13 +38,19 @@ pub enum BoilingError {
         ethanol: Measure,
     },
     /// Nothing boils as low as that.
-    #[error("{at} is not above the {water} at which water boils")]
+    #[error("{at} is not above the {water} at which water boils: cook it hotter")]
     Cold {
         /// The temperature asked for.
         at: Measure,
         /// Where water boils.
         water: Measure,
     },
+    /// Nothing in it boils.
+    #[error("there is no water in it to boil off: weigh some in, or leave the temperature out")]
+    Dry,
+    /// Plain water boils away and gets no hotter.
+    #[error("it is plain water, which boils away before it gets hotter: weigh in what is to stay")]
+    Plain,
     /// It has no water balance.
     #[error(transparent)]
     Balance(#[from] WaterBalanceError),
@@ -147,7 +153,7 @@ pub fn boiling_point(composition: &Composition, water_boils_at: Temperature) -> 
 /// As [`boiling_point`]; the worked value: Browne 1912 (copy seen).
 ///
 /// # Errors
-/// [`BoilingError`] when it holds spirit, has no water balance, or the temperature is not above that of boiling water.
+/// [`BoilingError`] when it holds spirit, is all water or none, has no water balance, or the temperature is not above that of boiling water.
 pub fn boiled_to(composition: &Composition, at: Temperature, water_boils_at: Temperature) -> Result<Boiled, BoilingError> {
     let mixtures = mixtures(composition)?;
     if at <= water_boils_at {
@@ -157,6 +163,9 @@ pub fn boiled_to(composition: &Composition, at: Temperature, water_boils_at: Tem
     let air = steam::pressure(water_boils_at).get::<pascal>();
     let activity_at = |celsius: f64| (air / steam::pressure(Temperature::nearest(celsius)).get::<pascal>()).min(WETTEST);
     let dry = 1.0 - composition.of(Constituent::Water);
+    if dry <= 0.0 {
+        return Err(BoilingError::Plain);
+    }
     let (celsius, off) = (at.celsius(), 2.0 * uncertainty(at.celsius(), water_boils_at));
     let left = |mixture: &Mixture<'_>, celsius: f64| dry + mixture.held((-activity_at(celsius).ln()).ln()).water;
     let kept = mixtures.iter().map(|mixture| Band {
@@ -171,10 +180,10 @@ pub fn boiled_to(composition: &Composition, at: Temperature, water_boils_at: Tem
 fn mixtures(composition: &Composition) -> Result<SmallVec<[Mixture<'static>; 4]>, BoilingError> {
     let ethanol = composition.of(Constituent::Ethanol);
     if ethanol > TRACE {
-        return Err(BoilingError::Spirit { ethanol: Measure::from_base(ethanol, Unit::Percent) });
+        return Err(BoilingError::Spirit { ethanol: Measure::new((1000.0 * ethanol).round() / 10.0, Unit::Percent) });
     }
     if composition.of(Constituent::Water) <= 0.0 {
-        return Err(WaterBalanceError::NoWater.into());
+        return Err(BoilingError::Dry);
     }
     Ok(splits(composition)?.iter().map(|split| Mixture::new(composition, split, None)).collect())
 }

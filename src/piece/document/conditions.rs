@@ -3,6 +3,7 @@
 use crate::matter::pantry::Pantry;
 use crate::matter::sheet::allergens;
 use crate::piece::{Batch, Storage, Workshop};
+use crate::units::BoilingWater;
 use crate::units::reader::TableReader;
 
 pub(super) fn workshop(table: &TableReader<'_>) -> Option<Workshop> {
@@ -15,7 +16,7 @@ pub(super) fn workshop(table: &TableReader<'_>) -> Option<Workshop> {
         rest_before_cap: table.optional("rest_before_cap").measure(),
         cooled_at: table.optional("cooled_at").measure(),
         cooled_for: table.optional("cooled_for").measure(),
-        water_boils_at: table.optional("water_boils_at").measure(),
+        water_boils_at: table.optional("water_boils_at").measure().map(BoilingWater::into),
         scale_division: table.optional("scale_division").measure(),
         shared_equipment: allergens(&table.optional("shared_equipment")),
     })
