@@ -17,8 +17,11 @@ use cordial::models::heat::condensation::dew_point;
 use cordial::models::water::freezing_point;
 use cordial::report::check;
 use cordial::units::{Band, Checked, RelativeHumidity, Temperature};
-use kitchen::{Arguments, WINTER_BOX, read};
+use kitchen::{Arguments, WINTER_BOX, degrees, paragraph, read};
 use std::{error::Error, process::ExitCode};
+
+/// Warmer is a refrigerator, °C.
+const WARMEST_FREEZER: f64 = -5.0;
 
 fn main() -> ExitCode {
     run().map_or_else(
@@ -35,15 +38,18 @@ fn run() -> Result<(), Box<dyn Error>> {
     let freezer: Temperature = arguments.quantity("--freezer")?.unwrap_or(Temperature::nearest(-18.0));
     let room: Temperature = arguments.quantity("--room")?.unwrap_or(Temperature::nearest(20.0));
     let humidity: RelativeHumidity = arguments.quantity("--humidity")?.unwrap_or(RelativeHumidity::nearest(0.5));
-    if freezer.celsius() >= 0.0 {
-        return Err(format!("--freezer: nothing freezes at {:.0} °C", freezer.celsius()).into());
+    if freezer.celsius() > WARMEST_FREEZER {
+        return Err(format!("--freezer: no freezer is as warm as {}: -18 °C is usual", degrees(freezer)).into());
+    }
+    if room.celsius() <= 0.0 {
+        return Err(format!("--room: nothing thaws at {}", degrees(room)).into());
     }
     let document = match arguments.words.as_slice() {
         [] => Document::parse(WINTER_BOX)?,
         [file] => Document::parse(&read(file)?).map_err(|error| format!("{file}: {error}"))?,
         _ => return Err("name one document, or none".into()),
     };
-    println!("In a freezer at {:.0} °C:\n", freezer.celsius());
+    println!("In a freezer at {}:\n", degrees(freezer));
     for piece in document.pieces() {
         let mut frozen = piece.clone();
         frozen.storage.temperature = Some(freezer);
@@ -61,10 +67,12 @@ fn run() -> Result<(), Box<dyn Error>> {
             }
             let begins = match freezing_point(&composition, layer.crystals) {
                 Ok(Band { value, .. }) if value.celsius() <= Temperature::MIN + 0.5 => {
-                    format!("freezes in no freezer, not at {:.0} °C", Temperature::MIN)
+                    format!("does not freeze, even at {:.0} °C", Temperature::MIN)
                 }
                 Ok(Band { value, low, high }) => {
-                    format!("begins to freeze at {:.0} °C ({:.0} to {:.0})", value.celsius(), low.celsius(), high.celsius())
+                    // Added to zero, a negative zero has no sign.
+                    let [value, low, high] = [value, low, high].map(|at| at.celsius().round() + 0.0);
+                    format!("begins to freeze at {value} °C ({low} to {high})")
                 }
                 Err(error) => format!("freezing point unknown, {error}"),
             };
@@ -72,7 +80,13 @@ fn run() -> Result<(), Box<dyn Error>> {
             let ice = ice.map_or_else(String::new, |ice| {
                 let Band { value, low, high } = ice.band.map(|share| 100.0 * share);
                 let doubt = if ice.in_range { "" } else { ", beyond what was compared" };
-                if high < 0.5 { format!("; no ice{doubt}") } else { format!("; {value:.0} % of it is ice ({low:.0} to {high:.0}{doubt})") }
+                if high < 0.5 {
+                    format!("; no ice{doubt}")
+                } else if value < 0.5 {
+                    format!("; hardly ice (at most {high:.0} %{doubt})")
+                } else {
+                    format!("; {value:.0} % of it is ice ({low:.0} to {high:.0}{doubt})")
+                }
             });
             let cracks = report.of("ice-would-crack-shell").find(|finding| finding.part == Part::Layer(index));
             let verdict = match cracks {
@@ -81,22 +95,27 @@ fn run() -> Result<(), Box<dyn Error>> {
                 Some(_) => "the shell has nothing to fear from it",
                 None => "not judged",
             };
-            println!("  {}: {begins}{ice}; {verdict}", layer.name);
+            println!("{}", paragraph(&format!("  {}: {begins}{ice}; {verdict}", layer.name)));
         }
     }
-    let dew = dew_point(room, humidity).celsius();
+    let dew = dew_point(room, humidity).celsius().round();
+    // A wall is a little colder than the thermometer beside it.
+    let opened = (dew + 2.0).min(room.celsius());
     println!(
         "\nHow to freeze them (a handbook's steps):
   1. Box them full, with little air left, and seal the box airtight.
   2. A day in the refrigerator, so that no shell cracks from the shock.
   3. Into the freezer, as cold as it goes.
   4. Two days before they are wanted: a day in the refrigerator, sealed.
-  5. A day in the room, still sealed. Air of {:.0} °C and {:.0} % wets whatever is colder than {dew:.0} °C: open the box
-     when the pieces are at {:.0} °C or more. Opened sooner they sweat, and dry to sugar bloom.
-What keeps in the freezer keeps no longer after it: count the days in the room as for fresh pieces.",
-        room.celsius(),
+  5. A day in the room, still sealed. Air of {} and {:.0} % wets whatever is colder
+     than {:.0} °C: open the box when the pieces are at {:.0} °C or more. Opened sooner they sweat, and
+     dry to sugar bloom.
+What is kept in the freezer keeps no longer after it: count the days in the room as for fresh
+pieces, and do not freeze them again. Ice is estimated: freeze a few pieces before a batch.",
+        degrees(room),
         100.0 * humidity.base(),
-        dew + 2.0
+        dew + 0.0,
+        opened + 0.0
     );
     Ok(())
 }

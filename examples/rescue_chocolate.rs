@@ -12,18 +12,22 @@ mod kitchen;
 
 use cordial::assess::{Part, Quantity, assess};
 use cordial::engine::Verdict;
-use cordial::matter::{Constituent, Larder, Recipe, RecipeLine};
+use cordial::matter::{Composition, Constituent, Ingredient, Larder, Recipe, RecipeLine};
 use cordial::piece::{FillingKind, Knob, Layer, Piece, Shell, StirredIn};
 use cordial::report::{Report, check};
 use cordial::rules::BUILT_IN;
-use cordial::units::{Checked, MassFraction, Portion, Unit};
-use kitchen::{Arguments, line};
+use cordial::units::{Checked, Choice, MassFraction, Portion, Unit};
+use kitchen::{Arguments, line, paragraph};
 use std::{error::Error, process::ExitCode, sync::Arc};
 
 type Result<T> = std::result::Result<T, Box<dyn Error>>;
 
 /// Fat over water that a ganache is brought to: inside the window of the rules, with as little water as keeps its proportion to the cream.
 const FAT_TO_WATER: f64 = 1.8;
+/// More than this of the chocolate's mass did not get in by mistake.
+const MOST_GOT_IN: f64 = 0.25;
+/// No cream is drier.
+const WATER_OF_CREAM: f64 = 0.4;
 
 fn main() -> ExitCode {
     run().map_or_else(
@@ -43,25 +47,37 @@ fn run() -> Result<()> {
             for wet in ["water=15 g", "honey=40 g", "vanilla-extract=4 g"] {
                 rescue(&line("dark-couverture-64=1000 g")?, &line(wet)?, cream)?;
             }
-            Ok(())
         }
-        [chocolate, wet] => rescue(&line(chocolate)?, &line(wet)?, cream),
-        _ => Err("name a chocolate and what got in, as in `dark-couverture-64=1000 g` `water=15 g`".into()),
+        [chocolate, wet] => rescue(&line(chocolate)?, &line(wet)?, cream)?,
+        _ => return Err("name a chocolate and what got in, as in `dark-couverture-64=1000 g` `water=15 g`".into()),
     }
+    let text = "Each fix is told by itself and may undo another: weigh one, then check the recipe again. A ganache of rescued chocolate keeps no \
+                longer than any other; measure its water activity before you promise a time. Allergens are only as complete as the makers' labels.";
+    println!("{}", paragraph(text));
+    Ok(())
 }
 
 fn rescue(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
     let shown = |line: &RecipeLine| format!("{} of {}", line.mass.measure(Unit::Gram), line.ingredient.title);
-    println!("{}, and {} got in", shown(chocolate), shown(wet));
     if chocolate.ingredient.chocolate.is_none() {
-        return Err(format!("`{}` is no chocolate", chocolate.ingredient.name).into());
+        return Err(format!("`{}` is no chocolate: `larder couverture` names some", chocolate.ingredient.name).into());
     }
+    if wet.mass.base() > MOST_GOT_IN * chocolate.mass.base() {
+        return Err(format!("{} in {} is a recipe, no accident: see `water_activity`", shown(wet), shown(chocolate)).into());
+    }
+    let cream = Larder::built_in().get(cream)?;
+    if cream.composition.of(Constituent::Water) < WATER_OF_CREAM || fat_beyond(&cream.composition) >= 0.0 {
+        return Err(
+            format!("--cream: `{}` makes no ganache of it: name what holds more water than fat, such as `cream-36`", cream.name).into()
+        );
+    }
+    println!("{}, and {} got in", shown(chocolate), shown(wet));
     let dose = MassFraction::from_base(wet.mass.base() / chocolate.mass.base())?;
     let stirred_in = vec![StirredIn { ingredient: Arc::clone(&wet.ingredient), dose }];
     let shell = Shell { stirred_in, ..Shell::of(Arc::clone(&chocolate.ingredient)) };
     let piece = Piece { name: "shell".into(), shell: Some(shell), ..Piece::default() };
     let added = assess(&piece).shell.get(Quantity::AddedWater).value().unwrap_or(0.0);
-    println!("  It brought {:.2} % of water into the chocolate.", 100.0 * added);
+    println!("  It brought {:.1} % of water into the chocolate.", 100.0 * added);
     let verdict = verdict(&check(&piece)?, Part::Shell);
     let limits = BUILT_IN.iter().flat_map(|rule| rule.card().limits);
     let thickens = limits.into_iter().find(|limit| limit.key == "added-water.thickens").map_or(f64::INFINITY, |limit| limit.careful.base());
@@ -72,9 +88,10 @@ fn rescue(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
         Verdict::Pass => println!("  For shells and caps: still good. Use it soon, and keep the rest dry."),
     }
     if more > 0.0 && verdict < Verdict::Fail {
-        println!(
+        let text = format!(
             "  Stirred into {more:.1} kg more of dry chocolate it is thin enough again; cocoa butter thins it too, but the water stays."
         );
+        println!("{}", paragraph(&text));
     }
     if verdict > Verdict::Pass {
         ganache(chocolate, wet, cream)?;
@@ -84,26 +101,29 @@ fn rescue(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
 }
 
 /// The cream that turns it into a ganache, and what the rules say of that.
-fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
-    let cream = Larder::built_in().get(cream)?;
-    let excess = |line: &RecipeLine| {
-        let composition = &line.ingredient.composition;
-        line.mass.base() * (composition.fat() - FAT_TO_WATER * composition.of(Constituent::Water))
-    };
-    let takes = FAT_TO_WATER * cream.composition.of(Constituent::Water) - cream.composition.fat();
-    let mass = Portion::from_base(((excess(chocolate) + excess(wet)) / takes * 1000.0).round() / 1000.0)?;
-    println!(
+fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: Arc<Ingredient>) -> Result<()> {
+    let excess = |line: &RecipeLine| line.mass.base() * fat_beyond(&line.ingredient.composition);
+    let grams = ((excess(chocolate) + excess(wet)) / -fat_beyond(&cream.composition) * 1000.0).round();
+    if grams < 1.0 {
+        println!("  For a ganache: it is wet enough without cream. Warm it to 35 to 40 °C and blend: the lumps go.");
+        return Ok(());
+    }
+    let mass = Portion::from_base(grams / 1000.0)?;
+    let text = format!(
         "  For a ganache: all of it is good. Heat {} of {}, melt the chocolate into it at 35 to 40 °C and blend: the lumps go.",
         mass.measure(Unit::Gram),
         cream.title
     );
+    println!("{}", paragraph(&text));
+    let brought = cream.allergens.union(wet.ingredient.allergens).without(chocolate.ingredient.allergens);
+    let brought: Vec<_> = brought.iter().map(Choice::key).collect();
     let lines = vec![chocolate.clone(), wet.clone(), RecipeLine { ingredient: cream, mass }];
     let layer = Layer::named("ganache").with_kind(FillingKind::Ganache).with_recipe(Recipe::new(lines, None)?);
     let piece = Piece { name: "ganache".into(), layers: vec![layer], ..Piece::default() };
     let report = check(&piece)?;
     let known = |quantity: Quantity| report.assessment.part(Part::Layer(0)).and_then(|part| part.get(quantity).value()).unwrap_or(0.0);
     println!(
-        "    {:.0} g: {:.1} % water, {:.1} % fat, {:.1} fat per water; water activity about {:.2}.",
+        "    {:.0} g: {:.1} % water, {:.1} % fat, {:.1} fat per water; water activity about {:.2}",
         1000.0 * piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).map(Recipe::yielded).sum::<f64>(),
         100.0 * known(Quantity::Water),
         100.0 * known(Quantity::Fat),
@@ -117,9 +137,17 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> 
             !ruins && !matches!(advice.remedy.knob, Knob::IngredientMass(0, 0 | 1))
         });
         let fix = fix.map_or_else(String::new, |advice| format!(": {}", advice.brief));
-        println!("    Mind: {}{fix}", finding.rule.title);
+        println!("{}", paragraph(&format!("    Mind: {}{fix}", finding.rule.title)));
+    }
+    if !brought.is_empty() {
+        println!("    Mind: it now holds allergens that the chocolate did not: {}", brought.join(", "));
     }
     Ok(())
+}
+
+/// The fat of a gram beyond that which a ganache has to its water.
+fn fat_beyond(composition: &Composition) -> f64 {
+    composition.fat() - FAT_TO_WATER * composition.of(Constituent::Water)
 }
 
 /// The worst that water does to a part.

@@ -9,6 +9,8 @@ use std::{error::Error, fs, io::Read, str::FromStr};
 pub const WINTER_BOX: &str = include_str!("../data/winter-box.toml");
 /// Far more than a file may hold.
 const MOST_READ: u64 = 100 << 20;
+/// Columns of a screen.
+const WIDTH: usize = 100;
 /// Where nothing else is said, °C.
 const ROOM: f64 = 20.0;
 
@@ -117,6 +119,22 @@ fn layers(text: &str) -> Result<Vec<Filling>, Box<dyn Error>> {
     let found: Vec<_> =
         document.pieces().iter().flat_map(|piece| piece.layers.iter().filter_map(move |layer| filling(piece, layer))).collect();
     if found.is_empty() { Err("no layer of it has a recipe".into()) } else { Ok(found) }
+}
+
+/// A paragraph no wider than a screen of 100 columns, its further lines set in.
+pub fn paragraph(text: &str) -> String {
+    let first = " ".repeat(text.len() - text.trim_start().len());
+    let further = if first.is_empty() { String::new() } else { format!("{first}  ") };
+    // A number stays with its unit.
+    let held = text.trim_start().replace(" %", "\u{a0}%").replace(" °C", "\u{a0}°C").replace(" g ", "\u{a0}g ");
+    let options = textwrap::Options::new(WIDTH).initial_indent(&first).subsequent_indent(&further);
+    textwrap::fill(&held, options).replace('\u{a0}', " ")
+}
+
+/// A temperature as it is given, to a tenth.
+pub fn degrees(at: Temperature) -> String {
+    // Added to zero, a negative zero has no sign.
+    format!("{} °C", (at.celsius() * 10.0).round() / 10.0 + 0.0)
 }
 
 /// The text of a file.

@@ -100,7 +100,9 @@ pub fn inversion_to_dissolve(composition: &Composition, at: Temperature) -> Resu
     let mut found = [None; 3];
     for step in 0..=STEPS {
         let share = MassFraction::nearest(f64::from(step) / f64::from(STEPS));
-        let Ok(split) = inverted(composition, share) else { break };
+        // Splitting may use up all the water; that there was none to begin with is told.
+        let wet = |split: &Composition| step == 0 || split.of(Constituent::Water) > 0.0;
+        let Some(split) = inverted(composition, share).ok().filter(wet) else { break };
         let over = supersaturation(&split, SugarCrystal::Sucrose, at)?.by_mass.map(|over| over.get::<ratio>());
         for (first, over) in found.iter_mut().zip([over.value, over.low, over.high]) {
             if over <= 1.0 && first.is_none() {

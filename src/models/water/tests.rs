@@ -414,3 +414,14 @@ fn capacity_is_the_water_taken_up_by_the_activity() {
         assert_relative_eq!(super::mixture::capacity(&mixture, activity), chord, max_relative = 1e-4);
     }
 }
+
+/// A centre whose water is used up before its sugar is split stays solid; one without water cannot be split at all.
+#[test]
+fn a_dry_centre_never_turns_liquid() {
+    let share = |water: f64| inversion_to_dissolve(&weighed(&[(Sucrose, 1.0 - water), (Water, water)]), celsius(20.0));
+    for water in [0.0003, 0.01, 0.04] {
+        assert_eq!(share(water), Ok(None), "{water}");
+    }
+    assert_eq!(share(0.0), Err(WaterBalanceError::NoWater));
+    assert!(matches!(share(0.2), Ok(Some(_))));
+}
