@@ -327,6 +327,16 @@ fn long_names_make_no_long_messages() {
     );
 }
 
+/// A box that names nothing of many pieces does not list them all, once for each wrong name.
+#[test]
+fn many_pieces_make_no_long_messages() {
+    let pieces: String = (0..5_000).map(|number| format!("[[piece]]\nname = \"piece {number}\"\n")).collect();
+    let holds: String = (0..400).map(|number| format!("\"filling {number}\" = 1\n")).collect();
+    let told = faults(&format!("format = 1\n{pieces}[[box]]\nname = \"B\"\n[box.holds]\n{holds}")).to_string();
+    assert_eq!(told.lines().count(), 400);
+    assert!(told.len() < 400 * 160, "{}", told.len());
+}
+
 #[test]
 fn things_that_cannot_be() {
     let error = quince_brandy_with("fructose = \"36 %\"", "fructose = \"26 %\"");

@@ -5,19 +5,19 @@ use crate::matter::pantry::Pantry;
 use crate::matter::sheet::allergens;
 use crate::piece::{Assortment, Held, Piece};
 use crate::units::reader::{FaultKind, Field, Items, TableReader};
-use std::collections::{BTreeSet, HashSet};
+use crate::units::{nearest, shortened};
+use std::collections::HashSet;
 
 /// A box that names a piece the document does not describe.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{name}` is no piece of this document{}", listed(.known))]
+#[error("`{}` is no piece of this document{}", shortened(.name), meant(.nearest))]
 struct UnknownPiece {
     name: String,
-    known: BTreeSet<String>,
+    nearest: Option<String>,
 }
 
-fn listed(known: &BTreeSet<String>) -> String {
-    let all: Vec<_> = known.iter().map(|name| format!("`{name}`")).collect();
-    if all.is_empty() { String::new() } else { format!(": there are {}", all.join(", ")) }
+fn meant(nearest: &Option<String>) -> String {
+    nearest.as_ref().map_or(": describe it as a `[[piece]]` with that `name`".to_owned(), |nearest| format!(": did you mean `{nearest}`?"))
 }
 
 /// Every box; `named` are the pieces that are described, those with them that could not be read.
@@ -43,7 +43,8 @@ fn assortment(
     let holds = table.required("holds", HOLDS);
     let held = |(name, field): (&str, Field<'_>)| {
         if !named.contains(name) {
-            field.refuse(|| UnknownPiece { name: name.to_owned(), known: named.iter().cloned().collect() });
+            let known = || nearest(name, named.iter().map(String::as_str), 1).first().map(|nearest| shortened(nearest));
+            field.refuse(|| UnknownPiece { name: name.to_owned(), nearest: known() });
         }
         let count = field.whole(1..=PACK)?;
         Some(Held { piece: pieces.iter().find(|piece| piece.name == name)?.clone(), count })
