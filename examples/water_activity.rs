@@ -206,11 +206,7 @@ fn listed(what: &str, organisms: &[&Organism]) -> String {
     let names: Vec<_> = organisms.iter().take(SHOWN).map(|organism| named(organism)).collect();
     let more = organisms.len().saturating_sub(SHOWN);
     let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-    wrapped(&format!("{what}: {}{more}.", names.join(", ")))
-}
-
-fn wrapped(text: &str) -> String {
-    textwrap::fill(text, textwrap::Options::new(118).initial_indent("  ").subsequent_indent("      "))
+    paragraph(&format!("  {what}: {}{more}.", names.join(", ")))
 }
 
 /// Many samples at once.

@@ -396,10 +396,41 @@ fn things_that_cannot_be() {
         layer(rum)
             .ends_with("nothing of the recipe is boiled: all of it is spirit, which goes in after cooking: leave the temperature out")
     );
-    let water = "recipe = [{ ingredient = \"water\", mass = \"80 g\" }]\ncooked_at = \"105 Cel\"";
-    assert!(layer(water).ends_with("cooked_at: it is plain water, which boils away before it gets hotter: weigh in what is to stay"));
+    let boils_dry =
+        "cooked_at: nothing dissolved in it holds water so hot, so it boils dry: weigh in the sugar, or leave the temperature out";
+    for what in [
+        "{ ingredient = \"water\", mass = \"80 g\" }",
+        "{ ingredient = \"water\", mass = \"8 g\" }, { ingredient = \"inert\", mass = \"8 g\" }",
+    ] {
+        let told = layer(&format!("recipe = [{what}]\ncooked_at = \"105 Cel\""));
+        assert!(told.ends_with(boils_dry), "{told}");
+    }
     let fat = "recipe = [{ ingredient = \"cocoa-butter\", mass = \"80 g\" }]\ncooked_at = \"105 Cel\"";
     assert!(layer(fat).ends_with("cooked_at: there is no water in it to boil off: weigh some in, or leave the temperature out"));
+}
+
+/// A label cannot tell of more saturates or added sugars than there is fat or sugar.
+#[test]
+fn figures_for_a_label_are_parts_of_what_is_there() {
+    let told = |figure: &str| {
+        faults(&format!("format = 1\n[ingredient.i]\nwater = \"90 %\"\nsucrose = \"10 %\"\n{figure}\n[[piece]]\nname = \"A\"\n"))
+    };
+    for (figure, says) in [
+        (
+            "saturates = \"5 %\"",
+            "saturates: 5 % is more than the 0 % of fat among its constituents: state the fat there, each kind by its name",
+        ),
+        (
+            "trans_fat = \"5 %\"",
+            "trans_fat: 5 % is more than the 0 % of fat among its constituents: state the fat there, each kind by its name",
+        ),
+        (
+            "added_sugars = \"12 %\"",
+            "added_sugars: 12 % is more than the 10 % of sugars among its constituents: state the sugars there, each kind by its name",
+        ),
+    ] {
+        assert_eq!(told(figure).to_string(), format!("line 5: ingredient \"i\", {says}"));
+    }
 }
 
 /// No kitchen is so high, or so deep, that a thermometer would show this in boiling water.

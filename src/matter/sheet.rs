@@ -2,10 +2,10 @@
 
 use super::{
     Allergen, AllergenSet, Chocolate, ChocolateKind, Component, Composition, Constituent, Emulsifier, EmulsifierForm, EmulsifierKind,
-    Ingredient, LabelFigures, fat_free_milk,
+    Ingredient, LabelFigures, Role, fat_free_milk,
 };
 use crate::units::reader::{FaultKind, Field, TableReader};
-use crate::units::{Checked, Choice, MassFraction};
+use crate::units::{Checked, Choice, MassFraction, Measure, Unit};
 
 /// An ingredient: its constituents, and what a label must say of it. With `chocolate = "dark"` it is a chocolate.
 pub(crate) fn ingredient(name: &str, table: &TableReader<'_>) -> Option<Ingredient> {
@@ -70,6 +70,18 @@ fn of_kind(kind: Option<ChocolateKind>, name: &str, table: &TableReader<'_>) -> 
     parts.known.extend(unbooked.flat_map(Emulsifier::constituents));
     sheet.emulsifiers.shrink_to_fit();
     Some(described(name, table, parts)?.as_chocolate(Chocolate { kind: kind?, ..sheet }))
+}
+
+/// What sheets round away, of the weight.
+const ROUNDED: f64 = 0.005;
+
+/// A figure for a label that its constituents cannot hold.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[error("{part} is more than the {whole} of {of} among its constituents: state the {of} there, each kind by its name")]
+struct PartOfNothing {
+    part: Measure,
+    of: &'static str,
+    whole: Measure,
 }
 
 /// The constituents read so far.
@@ -150,6 +162,7 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
     let fractions = parts.known.iter().filter_map(|(constituent, fraction)| Some((*constituent, MassFraction::from_base(*fraction).ok()?)));
     let usual = Ingredient::declared(name, table.accept(Composition::new(fractions))?);
     let usual = spread.map_or(usual.clone(), |spread| usual.with_spread(spread));
+    hold(table, &usual.composition, &figures);
     let inside = contains.iter().fold(AllergenSet::EMPTY, |all, component| all.union(component.allergens));
     Some(Ingredient {
         title: title.unwrap_or(usual.title),
@@ -168,6 +181,18 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
         note,
         ..usual
     })
+}
+
+/// Faults what a declaration is told of that the constituents do not hold.
+fn hold(table: &TableReader<'_>, composition: &Composition, figures: &LabelFigures) {
+    let (fat, sugars) = (composition.fat(), composition.of_role(Role::Sugar));
+    let stated = [("saturates", figures.saturates, "fat", fat), ("trans_fat", figures.trans_fat, "fat", fat)];
+    for (key, part, of, whole) in stated.into_iter().chain([("added_sugars", figures.added_sugars, "sugars", sugars)]) {
+        if let Some(part) = part.filter(|part| part.base() > whole + ROUNDED) {
+            let [part, whole] = [part.base(), whole].map(|share| Measure::from_base(share, Unit::Percent));
+            table.optional(key).refuse(|| PartOfNothing { part, of, whole });
+        }
+    }
 }
 
 /// `"sugar"`, or `{ label = "whole milk powder", allergens = ["milk"] }`.

@@ -48,8 +48,8 @@ pub enum BoilingError {
     /// Nothing in it boils.
     #[error("there is no water in it to boil off: weigh some in, or leave the temperature out")]
     Dry,
-    /// Plain water boils away and gets no hotter.
-    #[error("it is plain water, which boils away before it gets hotter: weigh in what is to stay")]
+    /// Nothing dissolved in it holds water at that temperature.
+    #[error("nothing dissolved in it holds water so hot, so it boils dry: weigh in the sugar, or leave the temperature out")]
     Plain,
     /// It has no water balance.
     #[error(transparent)]
@@ -62,6 +62,8 @@ const DRIEST: f64 = 0.40;
 const UNCERTAIN: (f64, f64, f64) = (0.3, 0.1, 2.0);
 /// No mix is told from water by a boiling point closer to it than this activity.
 const WETTEST: f64 = 0.98;
+/// What holds less water than this, of the mix, boils dry.
+const BOILED_DRY: f64 = 1e-6;
 /// Traces of ethanol in an aroma do not keep it from boiling like water.
 const TRACE: f64 = 0.005;
 
@@ -153,7 +155,7 @@ pub fn boiling_point(composition: &Composition, water_boils_at: Temperature) -> 
 /// As [`boiling_point`]; the worked value: Browne 1912 (copy seen).
 ///
 /// # Errors
-/// [`BoilingError`] when it holds spirit, is all water or none, has no water balance, or the temperature is not above that of boiling water.
+/// [`BoilingError`] when it holds spirit, has no water or nothing that holds it, has no water balance, or the temperature is not above that of boiling water.
 pub fn boiled_to(composition: &Composition, at: Temperature, water_boils_at: Temperature) -> Result<Boiled, BoilingError> {
     let mixtures = mixtures(composition)?;
     if at <= water_boils_at {
@@ -163,11 +165,11 @@ pub fn boiled_to(composition: &Composition, at: Temperature, water_boils_at: Tem
     let air = steam::pressure(water_boils_at).get::<pascal>();
     let activity_at = |celsius: f64| (air / steam::pressure(Temperature::nearest(celsius)).get::<pascal>()).min(WETTEST);
     let dry = 1.0 - composition.of(Constituent::Water);
-    if dry <= 0.0 {
-        return Err(BoilingError::Plain);
-    }
     let (celsius, off) = (at.celsius(), 2.0 * uncertainty(at.celsius(), water_boils_at));
     let left = |mixture: &Mixture<'_>, celsius: f64| dry + mixture.held((-activity_at(celsius).ln()).ln()).water;
+    if mixtures.iter().any(|mixture| left(mixture, celsius) - dry <= BOILED_DRY) {
+        return Err(BoilingError::Plain);
+    }
     let kept = mixtures.iter().map(|mixture| Band {
         value: left(mixture, celsius),
         low: left(mixture, celsius + off),
