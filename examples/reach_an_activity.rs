@@ -11,12 +11,13 @@
 //!
 //! Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
+#[allow(dead_code, reason = "shared with other examples")]
 mod kitchen;
 
 use cordial::matter::{Composition, Constituent, Larder, Recipe, RecipeLine};
 use cordial::models::water::{MeasuredBatch, SugarCrystal, WaterBalanceError, supersaturation, water_activity};
 use cordial::units::{Band, Checked, Portion, WaterActivity, quantity::ratio};
-use kitchen::{Arguments, Filling, fillings, spoken};
+use kitchen::{Arguments, Filling, fillings, paragraph, spoken};
 use roots::{SimpleConvergency, find_root_brent};
 use std::{error::Error, process::ExitCode};
 
@@ -106,7 +107,7 @@ fn run() -> Result<(), Box<dyn Error>> {
     let mut options: Vec<Change> = alone.into_iter().filter_map(|(_, found)| found).chain(pairs).collect();
     options.sort_by(|one, two| one.size.total_cmp(&two.size));
     for (index, option) in options.iter().take(SHOWN).enumerate() {
-        println!("{:2}. {} ({:.1} % of the batch)", index + 1, option.words, 100.0 * option.size);
+        println!("{}", paragraph(&format!("{:2}. {} ({:.1} % of the batch)", index + 1, option.words, 100.0 * option.size)));
         Outcome::of(&filling, &goal, &option.recipe)?.tell(&now);
     }
     match options.len() {
@@ -114,7 +115,9 @@ fn run() -> Result<(), Box<dyn Error>> {
         some if some > SHOWN => println!("{} more ways need larger changes.", some - SHOWN),
         _ => {}
     }
-    println!("Costs are left open: multiply each change by your price. Relative sweetness is recalled, and taste decides.");
+    let open = "All this is estimated: make a small batch and measure it before you promise how long it keeps, and see that what is added does not \
+                bring an allergen. Costs are left open: multiply each change by your price. Relative sweetness is recalled, and taste decides.";
+    println!("{}", paragraph(open));
     Ok(())
 }
 

@@ -24,7 +24,7 @@ use cordial::units::{
     Band, Checked, MassFraction, Ph, Temperature, WaterActivity,
     quantity::{ratio, second},
 };
-use kitchen::{Arguments, Filling, fillings, read, spoken};
+use kitchen::{Arguments, Filling, degrees, fillings, paragraph, read, spoken};
 use std::{error::Error, process::ExitCode};
 
 fn main() -> ExitCode {
@@ -57,16 +57,13 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
             return Ok(());
         }
     };
-    println!(
-        "  Water activity {} at {} °C; estimated, so measure before you rely on it.",
-        spoken(balance.activity),
-        filling.temperature.celsius()
-    );
+    let (activity, at) = (spoken(balance.activity), degrees(filling.temperature));
+    println!("{}", paragraph(&format!("  Water activity {activity} at {at}; estimated, so measure before you rely on it.")));
     if !balance.in_range {
         println!("  This lies outside what the model was tested on: it may be farther off than that.");
     }
     if let Some(note) = beyond_range(&balance) {
-        println!("{}", wrapped(&format!("More concentrated than was ever measured, which widens the band: {note}.")));
+        println!("{}", paragraph(&format!("  More concentrated than was ever measured, which widens the band: {note}.")));
     }
     if let Some(reported) = filling.measured.water_activity {
         println!("  Measured: {:.3}. That counts for more than the estimate.", reported.value.base());
@@ -74,7 +71,8 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
     let recalled: Vec<_> = filling.recipe.lines().iter().filter(|line| line.ingredient.known == Known::Memory).collect();
     if !recalled.is_empty() {
         let names: Vec<_> = recalled.iter().map(|line| line.ingredient.name.as_str()).collect();
-        println!("  What these are made of is recalled, so compare it with the maker's sheet: {}.", names.join(", "));
+        let names = names.join(", ");
+        println!("{}", paragraph(&format!("  What these are made of is recalled, so compare it with the maker's sheet: {names}.")));
     }
     print_holdings(&balance, &composition);
     print_crystals(filling, &composition)?;
@@ -143,13 +141,9 @@ fn print_keeping(filling: &Filling, composition: &Composition, activity: Band<Wa
         [None, Some(most)] => format!("{most:.0} days at most"),
         [None, None] => "unknown".into(),
     };
-    println!(
-        "  Class {} ({}): such fillings usually keep {keeps} ({}; {}).",
-        class.letter,
-        class.name,
-        class.source,
-        cordial::units::Choice::key(class.known)
-    );
+    let known = cordial::units::Choice::key(class.known);
+    let usual = format!("  Class {} ({}): such fillings usually keep {keeps} ({}; {known}).", class.letter, class.name, class.source);
+    println!("{}", paragraph(&usual));
     let mould = mould_free(activity.value, filling.temperature);
     let Band { low, high, .. } = mould.time.map(|time| time.get::<second>() / 86_400.0);
     match mould.reach {
@@ -170,7 +164,8 @@ fn print_growth(activity: Band<WaterActivity>, ph: Option<Ph>) {
     let at_most = |ceiling: WaterActivity| can_grow(ceiling, ph).collect::<Vec<_>>();
     let kept_out: Vec<_> = ORGANISMS.iter().filter(|organism| organism.least_activity() > activity.value).collect();
     let first = |found: Vec<&Organism>| nearest(activity.value, found).first().map_or("nothing".into(), |organism| named(organism));
-    println!("  Nearest limits of growth: {} can grow, {} can not.", first(at_most(activity.value)), first(kept_out));
+    let (grows, kept_out) = (first(at_most(activity.value)), first(kept_out));
+    println!("{}", paragraph(&format!("  Nearest limits of growth: {grows} can grow, {kept_out} can not.")));
     let mut undecided = at_most(activity.high);
     undecided.retain(|organism| organism.least_activity() > activity.low);
     if !undecided.is_empty() {
@@ -185,7 +180,8 @@ fn print_growth(activity: Band<WaterActivity>, ph: Option<Ph>) {
         println!("{}", listed(&format!("What can make people ill at the upper end{acid}"), &nearest(activity.value, ill)));
     }
     if time_temperature_control(activity.high, ph, Treatment::Other) == TimeTemperatureControl::UnlessAssessed {
-        println!("  At the upper end it must be kept cold by the tables of the US Food Code, unless an assessment clears it.");
+        let cold = "  At the upper end it must be kept cold by the tables of the US Food Code, unless an assessment clears it.";
+        println!("{}", paragraph(cold));
     }
 }
 
