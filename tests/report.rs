@@ -200,3 +200,17 @@ fn a_scale_takes_the_place_of_a_thermometer() {
     assert!(flat(&report.to_text()).contains("Fix: cook toffee down to 193 g instead of 145 °C."), "{}", report.to_text());
     assert!(flat(&report.to_full_text()).contains("[layer 1: cooked_to = \"193 g\" for `cooked_at`]"), "{}", report.to_full_text());
 }
+
+/// What keeps to a row of law that is only recalled must be looked up; it is not told as a breach.
+#[test]
+fn a_recalled_row_of_law_that_is_kept_is_told_as_a_doubt() {
+    let text = |dose: &str| {
+        let shell = format!("emulsifier = [{{ kind = \"lecithin\", form = \"fluid\", source = \"sunflower\", dose = \"{dose}\" }}]");
+        let piece =
+            format!("format = 1\n[[piece]]\nname = \"A\"\nmarkets = [\"us\"]\nshell = {{ chocolate = \"dark-couverture-64\", {shell} }}\n");
+        flat(&check(&Document::parse(&piece).unwrap().pieces()[0]).unwrap().to_text())
+    };
+    let (kept, broken) = (text("0.1 %"), text("2 %"));
+    assert!(kept.contains("The shell: perhaps more of an additive than the law allows: "), "{kept}");
+    assert!(broken.contains("The shell: more of an additive than the law allows: "), "{broken}");
+}

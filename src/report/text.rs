@@ -148,7 +148,10 @@ fn head(report: &Report, alike: &[&Finding], detail: Detail) -> String {
         Detail::Screen => first.rule.title.to_owned(),
         Detail::Full => format!("{} [{}]", first.rule.title, first.rule.id),
     });
-    format!("{}: {fault}", places.join(", "))
+    // What keeps to a row of law that is only recalled, or that the estimate's band crosses, is no breach of it yet.
+    let kept = |finding: &&Finding| finding.decisive().is_some_and(|reading| reading.row.is_some() && reading.margin >= 0.0);
+    let perhaps = if alike.iter().all(kept) { "perhaps " } else { "" };
+    format!("{}: {perhaps}{fault}", places.join(", "))
 }
 
 /// What one rule found on one or several parts, and the least that mends it, on the screen: value, limit, fix.
