@@ -185,7 +185,9 @@ fn described(name: &str, table: &TableReader<'_>, parts: Parts) -> Option<Ingred
 
 /// Faults what a declaration is told of that the constituents do not hold.
 fn hold(table: &TableReader<'_>, composition: &Composition, figures: &LabelFigures) {
-    let (fat, sugars) = (composition.fat(), composition.of_role(Role::Sugar));
+    // Phospholipids hold fatty acids too.
+    let fat = composition.fat() + composition.of(Constituent::Phospholipid);
+    let sugars = composition.of_role(Role::Sugar);
     let stated = [("saturates", figures.saturates, "fat", fat), ("trans_fat", figures.trans_fat, "fat", fat)];
     for (key, part, of, whole) in stated.into_iter().chain([("added_sugars", figures.added_sugars, "sugars", sugars)]) {
         if let Some(part) = part.filter(|part| part.base() > whole + ROUNDED) {
