@@ -327,6 +327,15 @@ fn long_names_make_no_long_messages() {
     );
 }
 
+/// A long piece in many boxes would fill the memory if each held a copy.
+#[test]
+fn boxes_share_their_pieces() {
+    let boxes = |name: &str| format!("[[box]]\nname = \"{name}\"\nholds = {{ A = 1 }}\n");
+    let document = parsed(&piece_with(&format!("{}{}", boxes("small"), boxes("large"))));
+    let [small, large] = document.boxes() else { panic!("two boxes are described") };
+    assert!(std::sync::Arc::ptr_eq(&small.held[0].piece, &large.held[0].piece));
+}
+
 /// A box that names nothing of many pieces does not list them all, once for each wrong name.
 #[test]
 fn many_pieces_make_no_long_messages() {

@@ -25,8 +25,8 @@ pub struct Assortment {
 /// A piece and how many of it a box holds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Held {
-    /// The piece.
-    pub piece: Piece,
+    /// The piece, which many boxes may share.
+    pub piece: Arc<Piece>,
     /// How many, at least one.
     pub count: u32,
 }

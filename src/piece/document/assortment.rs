@@ -6,7 +6,8 @@ use crate::matter::sheet::allergens;
 use crate::piece::{Assortment, Held, Piece};
 use crate::units::reader::{FaultKind, Field, Items, TableReader};
 use crate::units::{nearest, shortened};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
 
 /// A box that names a piece the document does not describe.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -23,15 +24,18 @@ fn meant(nearest: &Option<String>) -> String {
 /// Every box; `named` are the pieces that are described, those with them that could not be read.
 pub(super) fn boxes(list: &Field<'_>, pantry: &Pantry, pieces: &[Piece], named: &HashSet<String>) -> Vec<Assortment> {
     let mut names = Names::default();
+    // A piece is copied once, however many boxes hold it.
+    let copied = |piece: &Piece| (piece.name.clone(), Arc::new(piece.clone()));
+    let pieces = if list.is_present() { pieces.iter().map(copied).collect() } else { HashMap::new() };
     let items = Items { what: "box", numbered: false, named: true };
-    list.tables(items, |table| assortment(table, &mut names, pantry, pieces, named)).unwrap_or_default()
+    list.tables(items, |table| assortment(table, &mut names, pantry, &pieces, named)).unwrap_or_default()
 }
 
 fn assortment(
     table: &TableReader<'_>,
     names: &mut Names,
     pantry: &Pantry,
-    pieces: &[Piece],
+    pieces: &HashMap<String, Arc<Piece>>,
     named: &HashSet<String>,
 ) -> Option<Assortment> {
     const HOLDS: &str = "how many of each piece, such as `holds = { \"Quince brandy\" = 6 }`";
@@ -47,7 +51,7 @@ fn assortment(
             field.refuse(|| UnknownPiece { name: name.to_owned(), nearest: known() });
         }
         let count = field.whole(1..=PACK)?;
-        Some(Held { piece: pieces.iter().find(|piece| piece.name == name)?.clone(), count })
+        Some(Held { piece: Arc::clone(pieces.get(name)?), count })
     };
     let entries: Vec<_> = holds.named().collect();
     if holds.is_table() && entries.is_empty() {
