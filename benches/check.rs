@@ -20,7 +20,7 @@ fn ganache() -> Option<Composition> {
         Some(RecipeLine { ingredient: Larder::built_in().get(name).ok()?, mass: Measure::parse(mass).ok()?.check().ok()? })
     };
     let lines = [("cream-35", "250 g"), ("invert-sugar-78", "70 g"), ("glucose-syrup-de60", "40 g"), ("dark-couverture-64", "480 g")];
-    Some(Recipe::new(lines.into_iter().map(line).collect::<Option<_>>()?, None).ok()?.composition())
+    Some(*Recipe::new(lines.into_iter().map(line).collect::<Option<_>>()?, None).ok()?.composition())
 }
 
 fn steps(criterion: &mut Criterion) {

@@ -15,7 +15,7 @@ fn cooked(lines: &[(&str, &str)]) -> Option<Composition> {
     let line = |(name, mass): &(&str, &str)| {
         Some(RecipeLine { ingredient: Larder::built_in().get(name).ok()?, mass: Measure::parse(mass).ok()?.check().ok()? })
     };
-    Some(Recipe::new(lines.iter().map(line).collect::<Option<_>>()?, None).ok()?.composition())
+    Some(*Recipe::new(lines.iter().map(line).collect::<Option<_>>()?, None).ok()?.composition())
 }
 
 const MANY: &[(Constituent, f64)] = &[

@@ -94,7 +94,7 @@ fn pot(name: &str, mix: &Recipe, cooked: &[f64], wanted: Option<(f64, f64)>, wat
     println!("{}", paragraph(&format!("{name}: {}; {:.0} g in the pot", lines.join(", "), 1000.0 * mix.charge())));
     for celsius in cooked {
         let at = Temperature::from_base(*celsius)?;
-        let boiled = boiled_to(&mix.composition(), at, water_boils_at)?;
+        let boiled = boiled_to(mix.composition(), at, water_boils_at)?;
         let kept = boiled.kept.map(|kept| kept.get::<ratio>());
         if kept.value > 1.0 {
             println!("  {}  it boils hotter than that from the start", degrees(at));
@@ -114,7 +114,7 @@ fn pot(name: &str, mix: &Recipe, cooked: &[f64], wanted: Option<(f64, f64)>, wat
     }
     if let Some((least, most)) = wanted {
         let ends =
-            [most, least].map(|water| boils_with(&mix.composition(), water, water_boils_at)).into_iter().collect::<Result<Vec<_>>>()?;
+            [most, least].map(|water| boils_with(mix.composition(), water, water_boils_at)).into_iter().collect::<Result<Vec<_>>>()?;
         let wanted =
             if least < most { format!("{:.0} to {:.0} %", 100.0 * least, 100.0 * most) } else { format!("{:.1} %", 100.0 * least) };
         let mut ends: Vec<_> = ends.into_iter().map(|end| format!("{end:.0}")).collect();
@@ -146,7 +146,7 @@ fn crust(water_boils_at: Temperature) -> Result<()> {
         vec![line("spirit-50=127 g")?, RecipeLine { ingredient: larder.get("sugar")?, mass: quantity("90 g")? }, line("water=83 g")?],
         None,
     )?;
-    let sweet = cordial::matter::Ingredient::declared("liqueur", sweet.composition());
+    let sweet = cordial::matter::Ingredient::declared("liqueur", *sweet.composition());
     let sweet = RecipeLine { ingredient: std::sync::Arc::new(sweet), mass: quantity("300 g")? };
     for (what, spirit, cooked) in [
         ("a plain spirit of 40 %vol", line("spirit-40=300 g")?, [113.0, 117.0, 119.0, 123.0]),

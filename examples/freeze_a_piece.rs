@@ -65,7 +65,7 @@ fn run() -> Result<(), Box<dyn Error>> {
                 println!("  {}: no water, nothing to freeze", layer.name);
                 continue;
             }
-            let begins = match freezing_point(&composition, layer.crystals) {
+            let begins = match freezing_point(composition, layer.crystals) {
                 Ok(Band { value, .. }) if value.celsius() <= Temperature::MIN + 0.5 => {
                     format!("does not freeze, even at {:.0} °C", Temperature::MIN)
                 }

@@ -50,7 +50,7 @@ fn run() -> Result<(), Box<dyn Error>> {
         }
     }
     let names: Vec<_> = lines.iter().map(|line| format!("{} {}", line.mass.measure(Unit::Gram), line.ingredient.title)).collect();
-    let centre = Recipe::new(lines, None)?.composition();
+    let centre = *Recipe::new(lines, None)?.composition();
     let [water, sucrose, ethanol] = [Constituent::Water, Constituent::Sucrose, Constituent::Ethanol].map(|part| centre.of(part));
     if sucrose <= 0.0 || water <= 0.0 {
         return Err("invertase splits sucrose, and takes water for it: name a centre that holds both".into());

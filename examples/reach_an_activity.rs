@@ -155,7 +155,7 @@ impl Goal {
         let uncertainty = stated.or(reported.and_then(|reported| reported.uncertainty)).unwrap_or(METER);
         let batch = |value| {
             let band = Band::normal(value, uncertainty).map(WaterActivity::nearest);
-            MeasuredBatch::new(&filling.recipe.composition(), filling.crystals, filling.temperature, band)
+            MeasuredBatch::new(filling.recipe.composition(), filling.crystals, filling.temperature, band)
         };
         let [estimate, assured] = ["--estimate", "--assured"].map(|flag| arguments.all(flag).next().is_some());
         if estimate && assured {
@@ -178,7 +178,7 @@ impl Goal {
 
     /// How much too moist a recipe is.
     fn excess(&self, filling: &Filling, recipe: &Recipe) -> Option<f64> {
-        let (activity, _) = self.activity(filling, &recipe.composition()).ok()?;
+        let (activity, _) = self.activity(filling, recipe.composition()).ok()?;
         Some(if self.assured { activity.high } else { activity.value }.base() - self.target)
     }
 }
@@ -334,9 +334,9 @@ struct Outcome {
 impl Outcome {
     fn of(filling: &Filling, goal: &Goal, recipe: &Recipe) -> Result<Self, WaterBalanceError> {
         let composition = recipe.composition();
-        let (activity, in_range) = goal.activity(filling, &composition)?;
+        let (activity, in_range) = goal.activity(filling, composition)?;
         let saturated = |crystal: &SugarCrystal| -> Result<_, WaterBalanceError> {
-            let found = supersaturation(&composition, *crystal, filling.temperature)?;
+            let found = supersaturation(composition, *crystal, filling.temperature)?;
             Ok((crystal.constituent().words(), found.ratio.value.get::<ratio>()))
         };
         Ok(Self {

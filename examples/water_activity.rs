@@ -50,7 +50,7 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
     let per_cent = |fraction: f64| format!("{:.1} %", 100.0 * fraction);
     let [water, fat, sweeteners] = [composition.of(Constituent::Water), composition.fat(), composition.sweeteners()].map(per_cent);
     println!("  {:.0} g: {water} water, {fat} fat, {sweeteners} sugars and polyols", 1000.0 * filling.recipe.yielded());
-    let balance = match water_activity(&composition, filling.crystals, filling.temperature) {
+    let balance = match water_activity(composition, filling.crystals, filling.temperature) {
         Ok(balance) => balance,
         Err(error) => {
             println!("  No water activity: {error}.\n");
@@ -74,9 +74,9 @@ fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
         let names = names.join(", ");
         println!("{}", paragraph(&format!("  What these are made of is recalled, so compare it with the maker's sheet: {names}.")));
     }
-    print_holdings(&balance, &composition);
-    print_crystals(filling, &composition)?;
-    print_keeping(filling, &composition, balance.activity)?;
+    print_holdings(&balance, composition);
+    print_crystals(filling, composition)?;
+    print_keeping(filling, composition, balance.activity)?;
     println!();
     Ok(())
 }

@@ -261,7 +261,7 @@ fn shares_are_those_of_the_assessment() {
         for (layer, assessed) in piece.layers.iter().zip(assess(piece).layers) {
             for (share, quantity) in shares {
                 assert_eq!(share.key(), quantity.key());
-                assert_eq!(share.of(&layer.recipe.as_ref().unwrap().composition()), assessed.get(quantity).value(), "{}", quantity.key());
+                assert_eq!(share.of(layer.recipe.as_ref().unwrap().composition()), assessed.get(quantity).value(), "{}", quantity.key());
             }
         }
     }
@@ -286,14 +286,14 @@ fn a_recipe_asked_for_by_its_own_figures_comes_back() {
 
 /// Water, fat, sugars and cocoa of a recipe, wanted of its own ingredients.
 fn own_figures(recipe: &Recipe, usual: bool) -> Request {
-    let composition: Composition = recipe.composition();
+    let composition = recipe.composition();
     let mut request = Request::named("itself", Portion::from_base(recipe.charge()).unwrap());
     for line in recipe.lines() {
         let own = Line::of(Arc::clone(&line.ingredient));
         request = request.with_line(if usual { own.usually(line.mass) } else { own });
     }
     for share in [Share::Water, Share::Fat, Share::Sugars, Share::FatFreeCocoa] {
-        request = request.with_target(Target::exactly(share, MassFraction::nearest(share.of(&composition).unwrap())));
+        request = request.with_target(Target::exactly(share, MassFraction::nearest(share.of(composition).unwrap())));
     }
     request
 }
@@ -328,7 +328,7 @@ proptest! {
         let sum: f64 = answer.masses.iter().map(|mass| mass.base()).sum();
         prop_assert!((sum - recipe.charge()).abs() < 1e-6 * recipe.charge());
         for (target, reached) in request.targets.iter().zip(&answer.reached) {
-            let of_recipe = target.share.of(&answer.recipe().composition()).unwrap();
+            let of_recipe = target.share.of(answer.recipe().composition()).unwrap();
             prop_assert!((of_recipe - reached.share.base()).abs() < 1e-6);
         }
     }

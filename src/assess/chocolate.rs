@@ -7,6 +7,7 @@ use crate::models::flow::{casting_flow::CastingFlow, couverture::Couverture, emu
 use crate::piece::{Seed, SeedKind, StirredIn, Temper};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, pascal_second};
 use crate::units::{Band, Checked, Temperature, Viscosity, YieldValue};
+use std::borrow::Cow;
 
 /// A chocolate as it is poured.
 #[derive(Clone, Copy)]
@@ -31,7 +32,7 @@ pub(super) fn yes(answer: bool) -> f64 {
     f64::from(u8::from(answer))
 }
 
-impl Poured<'_> {
+impl<'a> Poured<'a> {
     /// Puts what follows from the chocolate alone.
     pub(super) fn assess(&self, part: &mut PartAssessment) {
         let composition = self.composition();
@@ -129,14 +130,15 @@ impl Poured<'_> {
     }
 
     /// The chocolate with all that is stirred into it, emulsifiers apart.
-    pub(super) fn composition(&self) -> Composition {
+    pub(super) fn composition(&self) -> Cow<'a, Composition> {
         let seed = self.seed_butter();
         if self.stirred_in.is_empty() && seed <= 0.0 {
-            return self.chocolate.composition;
+            return Cow::Borrowed(&self.chocolate.composition);
         }
         let (butter, own) = (Composition::pure(Constituent::CocoaButter), (&self.chocolate.composition, 1.0));
         let added = self.stirred_in.iter().map(|added| (&added.ingredient.composition, added.dose.base()));
-        Composition::blend([own, (&butter, seed)].into_iter().chain(added)).unwrap_or(self.chocolate.composition)
+        let mixed = Composition::blend([own, (&butter, seed)].into_iter().chain(added));
+        mixed.map_or(Cow::Borrowed(&self.chocolate.composition), Cow::Owned)
     }
 
     /// Cocoa butter that comes in as seed, of the chocolate's weight.

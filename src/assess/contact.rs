@@ -66,12 +66,12 @@ fn at_rest_with_neighbours(piece: &Piece, assessment: &Assessment, index: usize)
     if open.is_empty() {
         return part.get(Quantity::WaterActivity);
     }
-    let compositions: SmallVec<[Option<Composition>; 3]> = std::iter::once(index)
+    let compositions: SmallVec<[Option<&Composition>; 3]> = std::iter::once(index)
         .chain(open.iter().copied())
         .map(|at| piece.layers.get(at).and_then(|layer| layer.recipe.as_ref()).map(Recipe::composition))
         .collect();
     let mut resting: SmallVec<[Resting<'_>; 3]> = SmallVec::new();
-    for (at, composition) in std::iter::once(index).chain(open.iter().copied()).zip(&compositions) {
+    for (at, composition) in std::iter::once(index).chain(open.iter().copied()).zip(compositions) {
         let (Some(layer), Some(part)) = (piece.layers.get(at), assessment.layers.get(at)) else { continue };
         let (Some(composition), Some(mass)) = (composition, part.get(Quantity::LayerMass).value()) else {
             return Assessed::lacking(Quantity::ActivityAtRest);
@@ -96,7 +96,7 @@ pub(super) fn material<'a>(layer: &Layer, composition: &'a Composition) -> Optio
         (Some(FillingKind::Crisp), Some(measured)) => {
             let water_of = |composition: &Composition| MassFraction::nearest(composition.of(Constituent::Water));
             let water = water_of(composition);
-            let on = layer.measured_recipe.as_ref().map_or(water, |recipe| water_of(&recipe.composition()));
+            let on = layer.measured_recipe.as_ref().map_or(water, |recipe| water_of(recipe.composition()));
             let isotherm = Isotherm::through(measured.value, on).ok()?;
             Some(Material::Solid { isotherm, water })
         }

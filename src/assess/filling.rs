@@ -26,18 +26,18 @@ const MISLEADS_METER: f64 = 0.01;
 pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
     *part = PartAssessment::NOTHING;
     let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
-    part.kind = kind::of(layer, composition.as_ref());
+    part.kind = kind::of(layer, composition);
     part.crystals = layer.crystals;
     part.barrier = layer.barrier;
     part.allergens = allergens(layer);
-    assess_makeup(part, composition.as_ref());
+    assess_makeup(part, composition);
     let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
-    assess_activity(part, layer, composition.as_ref(), store);
+    assess_activity(part, layer, composition, store);
     super::cooking::widen(part, layer, piece.workshop.water_boils_at, store);
-    super::freezing::assess(part, composition.as_ref(), piece.storage.temperature);
+    super::freezing::assess(part, composition, piece.storage.temperature);
     part.put(Quantity::Ph, ph(layer));
     assess_pouring(layer, part);
-    part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition.as_ref()));
+    part.put(Quantity::YieldValue, yield_value(layer, part.kind, composition));
     match &layer.recipe {
         Some(recipe) => {
             makeup::assess(part, layer, recipe);
@@ -55,7 +55,7 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
 pub(super) fn assess_pouring(layer: &Layer, part: &mut PartAssessment) {
     let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
     part.put(Quantity::PouringTemperature, Assessed::declared_or(layer.temperature.map(Checked::base), Quantity::PouringTemperature));
-    part.put(Quantity::Density, filling_density(layer, part.kind, composition.as_ref()));
+    part.put(Quantity::Density, filling_density(layer, part.kind, composition));
 }
 
 fn ph(layer: &Layer) -> Assessed {
@@ -129,7 +129,7 @@ pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composit
     });
     // A batch that tells nothing of others, as ethanol misled its meter, leaves the model as it is.
     let batch = layer.measured_recipe.as_ref().zip(measured).and_then(|(recipe, measured)| {
-        MeasuredBatch::new(&recipe.composition(), layer.crystals, store, measured.band.map(WaterActivity::nearest)).ok()
+        MeasuredBatch::new(recipe.composition(), layer.crystals, store, measured.band.map(WaterActivity::nearest)).ok()
     });
     let corrected = |composition: &Composition| {
         let predicted = batch?.predict(composition).ok()?;

@@ -23,7 +23,7 @@ pub(super) fn assess(part: &mut PartAssessment, layer: &Layer, recipe: &Recipe) 
     if spirit > 0.0 && cream + spirit > 0.0 {
         part.put(Quantity::ChocolateToLiquid, Assessed::declared(chocolate / (cream + spirit)));
     }
-    part.gum = main_gum(&recipe.composition());
+    part.gum = main_gum(recipe.composition());
     let hydrated = layer.hydrated_first.map(|first| f64::from(u8::from(first)));
     part.put(Quantity::HydratedFirst, Assessed::declared_or(hydrated, Quantity::HydratedFirst));
 }

@@ -152,7 +152,7 @@ fn assess_warmth(piece: &Piece, assessment: &mut Assessment, same: impl Fn(usize
         }
         let melted = shell_mass.with(part.get(Quantity::LayerMass), |shell_mass, mass| {
             let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
-            let mixed = warm_filling::poured(charge(&recipe.composition(), mass, temperature), charge(&shell, shell_mass, waits));
+            let mixed = warm_filling::poured(charge(recipe.composition(), mass, temperature), charge(&shell, shell_mass, waits));
             Assessed::Known(Estimate::modelled(mixed.melted.map(|share| share.get::<ratio>())))
         });
         part.put(Quantity::ShellMelted, melted);

@@ -363,7 +363,7 @@ fn by_thermometer(recipe: Table) -> Table {
         let document = Document::parse(&described.text(0)).ok()?;
         let recipe = document.pieces().first()?.layers.first()?.recipe.clone()?;
         recipe.cooked_to()?;
-        let at = boiling_point(&recipe.composition(), Temperature::nearest(100.0)).ok()?.temperature.value;
+        let at = boiling_point(recipe.composition(), Temperature::nearest(100.0)).ok()?.temperature.value;
         let at = Temperature::from_base(at.celsius().ceil()).ok()?;
         cooked_mass(recipe.lines(), at, None).is_ok().then_some(at.measure(Unit::Celsius))
     };

@@ -85,8 +85,8 @@ impl Recipe {
 
     /// What comes out is made of this.
     #[must_use]
-    pub fn composition(&self) -> Composition {
-        self.composition
+    pub const fn composition(&self) -> &Composition {
+        &self.composition
     }
 
     /// The same made in another size.

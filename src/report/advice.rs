@@ -156,9 +156,10 @@ fn action(remedy: &Remedy, piece: &Piece, from: Measure, to: Measure) -> String 
 
 /// Where a recipe boils once it is cooked down; nothing where that cannot be told, as beside spirit, which goes in later.
 fn boils_then(remedy: &Remedy, piece: &Piece, index: usize) -> Option<String> {
-    let cooked = remedy.knob.set(piece, remedy.to)?.layers.get(index)?.recipe.as_ref()?.composition();
+    let turned = remedy.knob.set(piece, remedy.to)?;
+    let cooked = turned.layers.get(index)?.recipe.as_ref()?.composition();
     let water = piece.workshop.water_boils_at.unwrap_or(Temperature::nearest(100.0));
-    let boiling = boiling_point(&cooked, water).ok().filter(|boiling| boiling.in_range)?;
+    let boiling = boiling_point(cooked, water).ok().filter(|boiling| boiling.in_range)?;
     Some(number::shown(Measure::new(boiling.temperature.value.celsius().round(), Unit::Celsius)))
 }
 
