@@ -78,25 +78,26 @@ pub fn poured(filling: Charge<'_>, shell: Charge<'_>) -> Mixed {
     let solid = |celsius: f64| blend.map_or((0.0, 0.0), |blend| blend.solid(celsius));
     let (crystals, _) = solid(cold);
     let meets = |gives: f64, takes: f64, melting: f64| {
-        let (unmelting, latent) = ((takes * cold + gives * warm) / (takes + gives), melting * fat);
+        let unmelting = (takes * cold + gives * warm) / (takes + gives);
         // Solid fat never rises with temperature, so the balance never falls.
-        let meet = increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-6, |t| {
+        increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-6, |t| {
             let (solid, rise) = solid(t);
             let (melts, by_degree) = if solid < crystals { (crystals - solid, -rise) } else { (0.0, 0.0) };
+            let latent = melting * fat;
             (takes * (t - cold) + latent * melts - gives * (warm - t), takes + latent * by_degree + gives)
-        });
-        // What the shell does not take to warm up melts it.
-        let melts = (gives * (warm - meet) - takes * (meet - cold)) / (latent * crystals);
-        (meet, if crystals > 0.0 && warm > cold { melts.clamp(0.0, 1.0) } else { 0.0 })
+        })
     };
-    let ends = Band {
+    let temperature = Band {
         value: meets(gives.value, takes.value, MELTING),
         low: meets(gives.low, takes.value, MELTING * SPREAD),
         high: meets(gives.high, takes.value, MELTING / SPREAD),
     };
-    let (temperature, melted) = (ends.map(|(meet, _)| meet), ends.map(|(_, melted)| melted));
+    let melted = |celsius: f64| if crystals > 0.0 { (1.0 - solid(celsius).0 / crystals).max(0.0) } else { 0.0 };
     let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
-    Mixed { temperature: in_order(temperature).map(Temperature::nearest), melted: in_order(melted).map(Ratio::new::<ratio>) }
+    Mixed {
+        temperature: in_order(temperature).map(Temperature::nearest),
+        melted: in_order(temperature.map(melted)).map(Ratio::new::<ratio>),
+    }
 }
 
 #[cfg(test)]

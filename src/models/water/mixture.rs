@@ -380,7 +380,7 @@ const DRY: f64 = 4.0;
 const NEARLY: f64 = 1e-4;
 
 /// The same where the balance is to come out exact but for rounding.
-const ALMOST: f64 = 1e-5;
+const ALMOST: f64 = 1e-6;
 
 /// How near a step of the balance is told from the sides, in `ln u`.
 const TOLERANCE: f64 = 1e-12;
