@@ -35,8 +35,11 @@ const LEAST_PATIENCE: f64 = 60.0;
 /// Seconds on a processor that the compiler gets to check, and to build: more than twice what it takes.
 const TO_CHECK: u32 = 90;
 const TO_BUILD: u32 = 600;
+/// The same for the documentation's examples, which are compiled anew for each run; seconds by the clock.
+const TO_READ: f64 = 120.0;
 
 /// How the tests of a tree are built.
+#[derive(Clone)]
 pub struct Suite {
     tree: PathBuf,
     target: PathBuf,
@@ -52,7 +55,7 @@ impl Suite {
         command
             .args(["-c", &format!("ulimit -t {seconds}; exec cargo \"$@\""), "cargo"])
             .args(words)
-            .args(["--all-features", "--message-format=json"])
+            .arg("--all-features")
             .current_dir(&self.tree);
         command.env("CARGO_TARGET_DIR", &self.target).env("CARGO_PROFILE_DEV_DEBUG", "0").env("RUSTFLAGS", "--cap-lints=allow");
         command.stderr(Stdio::null());
@@ -62,7 +65,7 @@ impl Suite {
     /// The compiler's errors in the library: file, line, message; none to be had where it ends without one, or not in its time: a mutant
     /// may send it round in circles.
     pub fn check(&self) -> Result<Option<Vec<(String, usize, String)>>> {
-        let output = self.cargo(TO_CHECK, &["check", "--lib"]).output()?;
+        let output = self.cargo(TO_CHECK, &["check", "--lib", "--message-format=json"]).output()?;
         let mut errors = Vec::new();
         for message in messages(&output.stdout).filter(|message| message["message"]["level"] == "error") {
             let message = &message["message"];
@@ -77,7 +80,7 @@ impl Suite {
 
     /// The unit tests, or those and all others; none where it does not compile.
     pub fn build(&self, everything: bool) -> Result<Option<Tests>> {
-        let mut words = vec!["test", "--no-run", "--lib"];
+        let mut words = vec!["test", "--message-format=json", "--no-run", "--lib"];
         if everything {
             words.extend(TARGETS.iter().flat_map(|(target, _)| ["--test", *target]));
         }
@@ -91,7 +94,14 @@ impl Suite {
         let named = |wanted: &str| built.iter().find(|(name, _)| name == wanted).map(|(_, path)| path.clone());
         let order = [("cordial", "")].into_iter().chain(everything.then_some(TARGETS).into_iter().flatten());
         let binaries = order.filter_map(|(name, only)| Some(Binary { name, only, path: named(name)?, seconds: 0.0 })).collect();
-        Ok(Some(Tests { tree: self.tree.clone(), binaries }))
+        Ok(Some(Tests { tree: self.tree.clone(), binaries, examples: everything.then(|| self.clone()) }))
+    }
+
+    /// Compiles the documentation's examples against the library that is built, and runs them.
+    fn examples(&self, mutant: usize) -> Result<Outcome> {
+        let mut command = self.cargo(TO_BUILD, &["test", "--doc"]);
+        command.env("CORDIAL_MUTANT", mutant.to_string());
+        ended(&mut command, TO_READ)
     }
 }
 
@@ -110,6 +120,8 @@ struct Binary {
 pub struct Tests {
     tree: PathBuf,
     binaries: Vec<Binary>,
+    /// Whose documentation is run where all else notices nothing.
+    examples: Option<Suite>,
 }
 
 impl Tests {
@@ -121,6 +133,11 @@ impl Tests {
                 return Err(format!("{} fails without a mutant", binary.name).into());
             }
             binary.seconds = start.elapsed().as_secs_f64();
+        }
+        if let Some(suite) = &self.examples
+            && suite.examples(0)? != Outcome::Survived
+        {
+            return Err("the documentation's examples fail without a mutant".into());
         }
         Ok(())
     }
@@ -137,7 +154,7 @@ impl Tests {
         self.binaries.iter().map(|binary| binary.seconds).sum()
     }
 
-    /// Runs the unit tests of the mutant's module, then all; says which test binary noticed it.
+    /// Runs the unit tests of the mutant's module, then all tests, then the documentation's examples; says which noticed it.
     pub fn run(&self, module: &str, mutant: usize) -> Result<(Outcome, String)> {
         let nearest = self.binaries.first().map(|unit| (unit, module)).into_iter();
         for (binary, only) in nearest.chain(self.binaries.iter().map(|binary| (binary, binary.only))) {
@@ -146,7 +163,10 @@ impl Tests {
                 return Ok((outcome, binary.name.to_owned()));
             }
         }
-        Ok((Outcome::Survived, "nothing".to_owned()))
+        match self.examples.as_ref().map(|suite| suite.examples(mutant)).transpose()? {
+            None | Some(Outcome::Survived) => Ok((Outcome::Survived, "nothing".to_owned())),
+            Some(outcome) => Ok((outcome, "documentation".to_owned())),
+        }
     }
 }
 
@@ -165,6 +185,10 @@ fn run(tree: &Path, binary: &Path, only: &str, mutant: usize, patience: f64) -> 
     if !only.contains("lawful") {
         command.env("PROPTEST_CASES", "48");
     }
+    ended(&mut command, patience)
+}
+
+fn ended(command: &mut Command, patience: f64) -> Result<Outcome> {
     command.stdout(Stdio::null()).stderr(Stdio::null());
     let mut child = command.spawn()?;
     match child.wait_timeout(Duration::from_secs_f64(patience))? {
