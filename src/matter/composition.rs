@@ -364,6 +364,9 @@ mod tests {
         let water_alone = |mixture: &Composition| mixture.spread.water.sqrt();
         assert_relative_eq!(water_alone(&boiled(&known)), water_alone(&known) / 0.9, max_relative = 1e-12);
         assert_eq!(plain.uncertainty_of_water(), 0.0);
+        // What is all of the whole has nothing to grow at the expense of.
+        let water = Composition::pure(Constituent::Water);
+        assert_eq!(water.uncertain_by(of_water, by), water);
         assert_eq!(known.certain(), plain);
     }
 

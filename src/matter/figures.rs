@@ -157,6 +157,19 @@ mod tests {
     }
 
     #[test]
+    fn what_is_half_sugar_by_its_dry_matter_sweetens_and_no_sugar_is_none() {
+        let concentrate = |sugars: f64| {
+            let parts = [(Constituent::Water, 0.4), (Constituent::Fructose, sugars), (Constituent::Fibre, 0.6 - sugars)];
+            let composition = Composition::new(parts.map(|(constituent, share)| (constituent, MassFraction::nearest(share)))).unwrap();
+            Ingredient { sugars: Some(SugarOrigin::Added), ..Ingredient::declared("concentrate", composition) }.is_sweetening()
+        };
+        assert!(concentrate(0.31) && !concentrate(0.29));
+        // Of a compound nobody knows whose sugars they are, but none are none.
+        let fat = Ingredient { compound: true, ..Ingredient::declared("frying fat", Composition::pure(Constituent::LiquidOil)) };
+        assert_eq!(fat.added_sugars(), Some(Band::exact(0.0)));
+    }
+
+    #[test]
     fn plants_bring_no_cholesterol_and_milk_says_nothing() {
         let of = |name: &str| Larder::built_in().get(name).unwrap().cholesterol();
         assert_eq!((of("cocoa-mass"), of("sugar"), of("almond"), of("dark-couverture-64")), (Some(0.0), Some(0.0), Some(0.0), Some(0.0)));

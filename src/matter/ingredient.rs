@@ -255,6 +255,13 @@ mod tests {
     use super::*;
 
     #[test]
+    fn lots_differ_in_their_water_or_in_their_fat() {
+        let held =
+            |lot: Lot| [Constituent::Water, Constituent::CocoaButter, Constituent::Sucrose].map(|constituent| lot.holds(constituent));
+        assert_eq!((held(Lot::Water), held(Lot::Fat)), ([true, false, false], [false, true, false]));
+    }
+
+    #[test]
     fn two_hundredths_of_unknown_nature_are_borne() {
         let with = |share: f64| {
             let (water, unknown) = (Composition::pure(Constituent::Water), Composition::pure(Constituent::Unidentified));
