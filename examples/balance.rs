@@ -5,6 +5,8 @@
 //!
 //! Exit code 0 if every request is met, 1 if one is not, 2 if the input cannot be used.
 
+mod terminal;
+
 use cordial::assess::Quantity;
 use cordial::balance::{Answer, Request, Requests};
 use cordial::check;
@@ -12,36 +14,27 @@ use cordial::engine::Verdict;
 use cordial::piece::{FillingKind, Layer, Piece};
 use cordial::report::balance_text;
 use cordial::units::{Checked, Choice};
-use std::{error::Error, fs, process::ExitCode};
+use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, judged, put, read, say};
 
 const REQUESTS: &str = include_str!("data/balance.toml");
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(true) => ExitCode::SUCCESS,
-        Ok(false) => ExitCode::from(1),
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    judged(run())
 }
 
 /// Whether every request is met.
 fn run() -> Result<bool, Box<dyn Error>> {
-    let requests = match std::env::args().nth(1) {
+    let requests = match Arguments::read(&[], &[])?.words.first() {
         None => Requests::parse(REQUESTS)?,
-        Some(file) => {
-            let text = fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?;
-            Requests::parse(&text).map_err(|error| format!("{file}: {error}"))?
-        }
+        Some(file) => Requests::parse(&read(file)?).map_err(|error| format!("{file}: {error}"))?,
     };
     let mut met = true;
     for request in requests.all() {
         let answer = request.solve().map_err(|error| format!("{}: {error}", request.name))?;
-        print!("{}", balance_text(request, &answer));
+        put!("{}", balance_text(request, &answer));
         check_recipe(request, &answer)?;
-        println!();
+        say!();
         met &= answer.is_met();
     }
     Ok(met)
@@ -51,27 +44,27 @@ fn run() -> Result<bool, Box<dyn Error>> {
 fn check_recipe(request: &Request, answer: &Answer) -> Result<(), Box<dyn Error>> {
     let layer = Layer::named(request.name.as_str()).with_kind(FillingKind::Ganache).with_recipe(answer.recipe().clone());
     let report = check(&Piece::named(request.name.as_str()).with_layer(layer))?;
-    println!();
+    say!();
     let activity = report.assessment.layers.first().and_then(|layer| layer.get(Quantity::WaterActivity).known());
     match (activity, request.water_activity) {
-        (None, _) => println!("Water activity: cannot be told of this recipe."),
+        (None, _) => say!("Water activity: cannot be told of this recipe."),
         (Some(found), wish) => {
             let band = found.band;
-            print!("Water activity: {:.3}, very likely between {:.2} and {:.2}", band.value, band.low, band.high);
+            put!("Water activity: {:.3}, very likely between {:.2} and {:.2}", band.value, band.low, band.high);
             match wish.map(Checked::base) {
-                None => println!("."),
-                Some(most) if band.high <= most => println!(": within the {most:.2} wished for."),
-                Some(most) if band.low > most => println!(": above the {most:.2} wished for; want less water or more sugars."),
-                Some(most) => println!(": the {most:.2} wished for lies inside what is not certain; measure, or want less water."),
+                None => say!("."),
+                Some(most) if band.high <= most => say!(": within the {most:.2} wished for."),
+                Some(most) if band.low > most => say!(": above the {most:.2} wished for; want less water or more sugars."),
+                Some(most) => say!(": the {most:.2} wished for lies inside what is not certain; measure, or want less water."),
             }
         }
     }
     let mut doubts = report.findings.iter().filter(|finding| finding.counts() && finding.verdict >= Verdict::Caution).peekable();
     if doubts.peek().is_none() {
-        println!("No rule objects to it as a ganache.");
+        say!("No rule objects to it as a ganache.");
     }
     for finding in doubts {
-        println!("As a ganache: {} ({}, {}).", finding.rule.title, finding.verdict.key(), finding.rule.id);
+        say!("As a ganache: {} ({}, {}).", finding.rule.title, finding.verdict.key(), finding.rule.id);
     }
     Ok(())
 }

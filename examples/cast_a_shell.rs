@@ -6,16 +6,19 @@
 #[path = "drawing/chart.rs"]
 mod chart;
 
+mod terminal;
+
 use chart::{Axis, BLACK, BLUE, Chart, Curve, Mark, Panel, Pen, Sign, VERMILION};
 use cordial::assess::{Quantity, assess};
 use cordial::models::{cavity::Cavity, flow::casting_flow::CastingFlow, flow::draining::Wall};
-use cordial::piece::{Document, Piece, Temper};
+use cordial::piece::{Piece, Temper};
 use cordial::units::quantity::{
     Angle, Density, DynamicViscosity, Length, Stress, kilogram_per_cubic_meter, meter, millimeter, pascal, pascal_second, radian, second,
     square_meter,
 };
 use cordial::units::{Band, Checked, Duration, Temperature};
-use std::{error::Error, fs, path::Path, process::ExitCode};
+use std::{error::Error, path::Path, process::ExitCode};
+use terminal::{Arguments, document, ended, put, say};
 
 /// Degrees Celsius.
 const TEMPERED_AT: f64 = 31.5;
@@ -25,27 +28,20 @@ const LONGEST: f64 = 60.0;
 const TIMES: [f64; 8] = [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 45.0, LONGEST];
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let file = arguments.next().unwrap_or_else(|| "examples/data/winter-box.toml".into());
-    let picture = arguments.next().unwrap_or_else(|| "target/cast_a_shell.svg".into());
-    let document = Document::parse(&fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?)?;
+    let arguments = Arguments::read(&[], &[])?;
+    let picture = arguments.words.get(1).map_or("target/cast_a_shell.svg", String::as_str);
+    let document = document(arguments.words.first())?;
     let piece = document.pieces().first().ok_or("the document holds no piece")?;
     let cavity = piece.mould.ok_or("the first piece names no mould")?.cavity;
 
     let (tempered, hot) = (Cast::of(piece, &cavity, Temper::Tempered, TEMPERED_AT)?, Cast::of(piece, &cavity, Temper::Untempered, HOT)?);
     let shown = Shells::of(tempered, hot);
     let wanted = piece.shell.as_ref().and_then(|shell| shell.thickness).map(|wall| wall.quantity().get::<millimeter>());
-    println!(
+    say!(
         "{}: {}, wall half-way down a cavity {:.0} mm wide and {:.0} mm deep.\n",
         piece.name,
         piece.shell.as_ref().map_or("", |shell| &shell.chocolate.name),
@@ -56,8 +52,8 @@ fn run() -> Result<(), Box<dyn Error>> {
     hot.describe("untempered");
     shown.tabulate();
     shown.tell(wanted);
-    shown.chart(wanted).write(Path::new(&picture))?;
-    println!("\nThe picture is in {picture}.");
+    shown.chart(wanted).write(Path::new(picture))?;
+    say!("\nThe picture is in {picture}.");
     Ok(())
 }
 
@@ -109,9 +105,15 @@ impl Cast {
     fn describe(&self, temper: &str) {
         let (tau, eta) =
             (self.flow.yield_value.map(|stress| stress.get::<pascal>()), self.flow.plastic_viscosity.map(|eta| eta.get::<pascal_second>()));
-        println!(
+        say!(
             "  {temper} at {} °C: yield value {:.1} Pa ({:.1} to {:.1}), plastic viscosity {:.2} Pa s ({:.2} to {:.2})",
-            self.celsius, tau.value, tau.low, tau.high, eta.value, eta.low, eta.high
+            self.celsius,
+            tau.value,
+            tau.low,
+            tau.high,
+            eta.value,
+            eta.low,
+            eta.high
         );
     }
 }
@@ -146,44 +148,44 @@ impl Shells {
     }
 
     fn tabulate(&self) {
-        println!("\nWall in mm, after draining so many seconds at each cast:\n");
-        print!("{:37}", "");
-        TIMES.iter().for_each(|time| print!("{time:>6.0} s"));
-        println!();
+        say!("\nWall in mm, after draining so many seconds at each cast:\n");
+        put!("{:37}", "");
+        TIMES.iter().for_each(|time| put!("{time:>6.0} s"));
+        say!();
         for (name, cast, casts, _) in &self.rows {
-            print!("{name:37}");
-            TIMES.iter().filter_map(|time| cast.shell(*time, *casts)).for_each(|wall| print!("{:>8.2}", wall.value));
-            println!();
+            put!("{name:37}");
+            TIMES.iter().filter_map(|time| cast.shell(*time, *casts)).for_each(|wall| put!("{:>8.2}", wall.value));
+            say!();
         }
         for high in [false, true] {
-            print!("{:37}", format!("tempered, once: {} end of 95 %", if high { "upper" } else { "lower" }));
+            put!("{:37}", format!("tempered, once: {} end of 95 %", if high { "upper" } else { "lower" }));
             let walls = TIMES.iter().filter_map(|time| self.tempered.shell(*time, 1));
-            walls.for_each(|wall| print!("{:>8.2}", if high { wall.high } else { wall.low }));
-            println!();
+            walls.for_each(|wall| put!("{:>8.2}", if high { wall.high } else { wall.low }));
+            say!();
         }
     }
 
     fn tell(&self, wanted: Option<f64>) {
-        println!();
+        say!();
         for (name, cast) in [("tempered", self.tempered), ("hot untempered", self.hot)] {
             if let Some(stays) = cast.stays() {
-                println!("- {name}: {stays:.2} mm a cast stay however long it drains: the yield value holds them.");
+                say!("- {name}: {stays:.2} mm a cast stay however long it drains: the yield value holds them.");
             }
         }
         if let (Some(still), Some(tapped)) = (self.tempered.shell(20.0, 1), self.tempered.tapped().shell(20.0, 1)) {
             let (still, tapped) = (still.value, tapped.value);
-            println!("- Tapped all the time the yield value does not hold: after 20 s {tapped:.2} mm instead of {still:.2} mm.");
+            say!("- Tapped all the time the yield value does not hold: after 20 s {tapped:.2} mm instead of {still:.2} mm.");
         }
         let Some(wanted) = wanted else { return };
         for (name, cast, casts, _) in self.rows.iter().filter(|(name, ..)| !name.contains("tapped")) {
             match cast.time_to(wanted, *casts) {
-                Some(time) if time < 1.0 => println!("- {name}: the {wanted} mm wanted have run off within a second."),
-                Some(time) if time > 600.0 => println!("- {name}: it does not drain to the {wanted} mm wanted in any useful time."),
-                Some(time) => println!("- {name}: drain {time:.0} s each time for the {wanted} mm wanted."),
-                None => println!("- {name}: it never drains to the {wanted} mm wanted, unless it is tapped."),
+                Some(time) if time < 1.0 => say!("- {name}: the {wanted} mm wanted have run off within a second."),
+                Some(time) if time > 600.0 => say!("- {name}: it does not drain to the {wanted} mm wanted in any useful time."),
+                Some(time) => say!("- {name}: drain {time:.0} s each time for the {wanted} mm wanted."),
+                None => say!("- {name}: it never drains to the {wanted} mm wanted, unless it is tapped."),
             }
         }
-        println!("  Times follow from the best estimates; weigh the first shells and correct.");
+        say!("  Times follow from the best estimates; weigh the first shells and correct.");
     }
 
     fn chart(&self, wanted: Option<f64>) -> Chart {

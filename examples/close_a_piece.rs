@@ -2,13 +2,16 @@
 //!
 //! `cargo run --release --example close_a_piece -- [FILE]`, by default the winter box.
 
+mod terminal;
+
 use cordial::assess::{Assessment, Estimate, Part, PartAssessment, Quantity, assess};
 use cordial::matter::{Constituent, Larder, Recipe, RecipeLine};
 use cordial::models::flow::{cap_support, xanthan};
-use cordial::piece::{Document, FillingKind, Layer, Piece};
+use cordial::piece::{FillingKind, Layer, Piece};
 use cordial::units::quantity::{Density, Length, Stress, kilogram_per_cubic_meter, meter, pascal, ratio};
 use cordial::units::{Band, Checked, Portion};
-use std::{error::Error, fs, process::ExitCode};
+use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, document, ended, say};
 
 /// Xanthan is weighed, and searched, in these steps; in grams.
 const STEP: f64 = 0.1;
@@ -16,32 +19,25 @@ const STEP: f64 = 0.1;
 const MOST: f64 = 1.5;
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let file = std::env::args().nth(1).unwrap_or_else(|| "examples/data/winter-box.toml".into());
-    let document = Document::parse(&fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?)?;
+    let document = document(Arguments::read(&[], &[])?.words.first())?;
     let closings: Vec<_> = document.pieces().iter().map(|piece| (piece, Closing::of(piece))).collect();
 
-    println!("                                             yield value, Pa                             density");
-    println!("                                             needed for a pour   of the filling          over the   xanthan, g a batch");
-    println!("piece                                        gentle     any      (95 % of cases)         cap's      likely   to be sure");
+    say!("                                             yield value, Pa                             density");
+    say!("                                             needed for a pour   of the filling          over the   xanthan, g a batch");
+    say!("piece                                        gentle     any      (95 % of cases)         cap's      likely   to be sure");
     for (piece, closing) in &closings {
         match closing {
             Ok(closing) => closing.tabulate(piece),
-            Err(lacks) => println!("{:44} cannot be told without {lacks}", piece.name),
+            Err(lacks) => say!("{:44} cannot be told without {lacks}", piece.name),
         }
     }
     for (piece, closing) in &closings {
         if let Ok(closing) = closing {
-            println!("\n{}", piece.name);
+            say!("\n{}", piece.name);
             closing.tell();
         }
     }
@@ -122,30 +118,30 @@ impl<'a> Closing<'a> {
             pascals(self.any_pour),
             self.density_ratio.value
         );
-        println!("{}", row.trim_end());
+        say!("{}", row.trim_end());
     }
 
     fn tell(&self) {
         let (name, gentle, any) = (&self.layer.name, Verdict::of(&self.support), Verdict::of(&self.support_any_pour));
         let (needed, needed_any) = (pascals(self.gentle), pascals(self.any_pour));
         match (gentle, any) {
-            (Verdict::Carries, Verdict::Carries) => println!("  The {name} carries the cap however it is poured."),
+            (Verdict::Carries, Verdict::Carries) => say!("  The {name} carries the cap however it is poured."),
             (Verdict::Carries, _) => {
-                println!("  The {name} carries the cap if it is poured gently; under a hard pour it would want {needed_any} Pa.")
+                say!("  The {name} carries the cap if it is poured gently; under a hard pour it would want {needed_any} Pa.")
             }
             (Verdict::Perhaps, _) => {
-                println!("  Whether the {name} carries the cap cannot be told: it needs {needed} Pa. Measure, or close one and see.")
+                say!("  Whether the {name} carries the cap cannot be told: it needs {needed} Pa. Measure, or close one and see.")
             }
-            (Verdict::Sinks, _) => println!("  The cap sinks into the {name}: it needs {needed} Pa, {needed_any} Pa under any pour."),
+            (Verdict::Sinks, _) => say!("  The cap sinks into the {name}: it needs {needed} Pa, {needed_any} Pa under any pour."),
         }
         let Band { low, high, .. } = self.density_ratio;
         if low >= 1.0 {
-            println!("  It is heavier than liquid chocolate: the cap floats whatever the yield value.");
+            say!("  It is heavier than liquid chocolate: the cap floats whatever the yield value.");
         } else if high >= 1.0 && gentle != Verdict::Carries {
-            println!("  It is about as heavy as liquid chocolate, {low:.2} to {high:.2} times: the cap may float.");
+            say!("  It is about as heavy as liquid chocolate, {low:.2} to {high:.2} times: the cap may float.");
         }
         if gentle != Verdict::Carries {
-            println!(
+            say!(
                 "  {}",
                 match self.two_coats {
                     Verdict::Carries => "Two thin coats, the first left to set, are carried.",
@@ -156,11 +152,11 @@ impl<'a> Closing<'a> {
         }
         match &self.gum {
             Some(gum) => {
-                println!("  Xanthan for the batch of {:.0} g, swollen in syrup or water before any spirit goes in:", gum.batch);
-                println!("  - for a gentle pour: {};", gum.gentle.words());
-                println!("  - for any pour: {}.", gum.any_pour.words());
+                say!("  Xanthan for the batch of {:.0} g, swollen in syrup or water before any spirit goes in:", gum.batch);
+                say!("  - for a gentle pour: {};", gum.gentle.words());
+                say!("  - for any pour: {}.", gum.any_pour.words());
             }
-            None if gentle != Verdict::Carries => println!("  Gum is no way here: let it set or cool longer, or cook it further."),
+            None if gentle != Verdict::Carries => say!("  Gum is no way here: let it set or cool longer, or cook it further."),
             None => {}
         }
     }

@@ -9,8 +9,8 @@
 //!
 //! Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
-#[allow(dead_code, reason = "its fillings are for the examples on water activity")]
 mod kitchen;
+mod terminal;
 
 use cordial::assess::{Part, Quantity, assess};
 use cordial::matter::{Composition, Constituent, Crystals, Larder, Recipe, RecipeLine};
@@ -18,8 +18,9 @@ use cordial::models::water::{boiled_to, boiling_point, water_activity};
 use cordial::piece::{FillingKind, Layer, Piece};
 use cordial::report::check;
 use cordial::units::{Band, BoilingWater, Checked, MassFraction, Temperature, Unit, WaterActivity, quantity::ratio};
-use kitchen::{Arguments, degrees, line, paragraph, quantity};
+use kitchen::line;
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, degrees, ended, paragraph, quantity, say};
 
 type Result<T> = std::result::Result<T, Box<dyn Error>>;
 
@@ -30,13 +31,7 @@ const CRUST_HEADER: &str = "    boiled    sugar over what dissolves  crust      
 const JAM: &[&str] = &["raspberry-puree=500 g", "sugar=450 g", "pectin-powder=8 g"];
 
 fn main() -> ExitCode {
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn run() -> Result<()> {
@@ -46,7 +41,7 @@ fn run() -> Result<()> {
     if let Some(option) = ["--to", "--water", "--then"].iter().find(unused) {
         return Err(format!("{option} is for a recipe of your own: name one, as in `sugar=740 g` `water=260 g`").into());
     }
-    println!("Water boils at {} here. Put your thermometer into plain boiling water and say what it shows.\n", degrees(water));
+    say!("Water boils at {} here. Put your thermometer into plain boiling water and say what it shows.\n", degrees(water));
     if arguments.words.is_empty() {
         let cooked = [112.0, 114.0, 116.0, 118.0, 120.0];
         pot("Caramel", &weighed(CARAMEL.iter().copied())?, &cooked, Some((0.12, 0.16)), water)?;
@@ -63,11 +58,11 @@ fn run() -> Result<()> {
     let then = arguments.all("--then").map(spirit).collect::<Result<Vec<_>>>()?;
     if !then.is_empty() {
         let all: Vec<_> = mix.lines().iter().cloned().chain(then).collect();
-        println!("With what goes in after cooking:\n{CRUST_HEADER}");
+        say!("With what goes in after cooking:\n{CRUST_HEADER}");
         for celsius in cooked {
             spirited(&all, Temperature::from_base(celsius)?, water)?;
         }
-        println!();
+        say!();
     }
     cautions();
     Ok(())
@@ -85,26 +80,26 @@ fn spirit(text: &str) -> Result<RecipeLine> {
 fn cautions() {
     let text = "Boiling sugar burns, and so does the vapour of spirit: blend that in off the flame. All this is estimated: weigh the pot \
                 when it is done, and measure the water activity before you promise how long it keeps.";
-    println!("{}", paragraph(text));
+    say!("{}", paragraph(text));
 }
 
 /// What stays in the pot at each temperature, and where the water that is wanted is left.
 fn pot(name: &str, mix: &Recipe, cooked: &[f64], wanted: Option<(f64, f64)>, water_boils_at: Temperature) -> Result<()> {
     let lines: Vec<_> = mix.lines().iter().map(|line| format!("{} {}", line.mass.measure(Unit::Gram), line.ingredient.title)).collect();
-    println!("{}", paragraph(&format!("{name}: {}; {:.0} g in the pot", lines.join(", "), 1000.0 * mix.charge())));
+    say!("{}", paragraph(&format!("{name}: {}; {:.0} g in the pot", lines.join(", "), 1000.0 * mix.charge())));
     for celsius in cooked {
         let at = Temperature::from_base(*celsius)?;
         let boiled = boiled_to(mix.composition(), at, water_boils_at)?;
         let kept = boiled.kept.map(|kept| kept.get::<ratio>());
         if kept.value > 1.0 {
-            println!("  {}  it boils hotter than that from the start", degrees(at));
+            say!("  {}  it boils hotter than that from the start", degrees(at));
             continue;
         }
         let left = |kept: f64| mix.composition().boiled_down(MassFraction::nearest(kept));
         let water = kept.map(|kept| left(kept).map_or(0.0, |left| left.of(Constituent::Water)));
         let activity = water_activity(&left(kept.value)?, Some(Crystals::Dissolved), Temperature::nearest(ROOM))?.activity;
         let doubt = if boiled.in_range { "" } else { "; hotter than any boil compared" };
-        println!(
+        say!(
             "  {}  {:.0} g left; {} water; cold, water activity {}{doubt}",
             degrees(at),
             1000.0 * kept.value * mix.charge(),
@@ -119,9 +114,9 @@ fn pot(name: &str, mix: &Recipe, cooked: &[f64], wanted: Option<(f64, f64)>, wat
             if least < most { format!("{:.0} to {:.0} %", 100.0 * least, 100.0 * most) } else { format!("{:.1} %", 100.0 * least) };
         let mut ends: Vec<_> = ends.into_iter().map(|end| format!("{end:.0}")).collect();
         ends.dedup();
-        println!("  For {wanted} of water cook it to {} °C.", ends.join(" to "));
+        say!("  For {wanted} of water cook it to {} °C.", ends.join(" to "));
     }
-    println!();
+    say!();
     Ok(())
 }
 
@@ -139,7 +134,7 @@ fn boils_with(mix: &Composition, water: f64, water_boils_at: Temperature) -> Res
 
 /// The syrup of a sugar crust, for a plain spirit and for a sweet liqueur, by a handbook's masses.
 fn crust(water_boils_at: Temperature) -> Result<()> {
-    println!("Syrup of a sugar crust: 740 g sugar and 260 g water boiled, then 300 g of spirit blended in gently");
+    say!("Syrup of a sugar crust: 740 g sugar and 260 g water boiled, then 300 g of spirit blended in gently");
     let larder = Larder::built_in();
     let syrup = weighed(["sugar=740 g", "water=260 g"].into_iter())?;
     let sweet = Recipe::new(
@@ -152,8 +147,8 @@ fn crust(water_boils_at: Temperature) -> Result<()> {
         ("a plain spirit of 40 %vol", line("spirit-40=300 g")?, [113.0, 117.0, 119.0, 123.0]),
         ("a liqueur of 20 %vol with 30 % sugar", sweet, [109.0, 113.0, 117.0, 119.0]),
     ] {
-        println!("  With {what}:");
-        println!("{CRUST_HEADER}");
+        say!("  With {what}:");
+        say!("{CRUST_HEADER}");
         let lines: Vec<_> = syrup.lines().iter().cloned().chain([spirit]).collect();
         for celsius in cooked {
             spirited(&lines, Temperature::from_base(celsius)?, water_boils_at)?;
@@ -161,9 +156,9 @@ fn crust(water_boils_at: Temperature) -> Result<()> {
     }
     let taken = "  Where water boils at 100 °C the handbook takes 119 °C, and makers 117 °C where the liquor is sweet. Two degrees move the crust by \
                  2 to 3 % of the mass.";
-    println!("{}", paragraph(taken));
+    say!("{}", paragraph(taken));
     let work = "Stir gently once the spirit is in, fill at 26 °C, leave it alone overnight: a knock sets off crystals all through.";
-    println!("\n{}", paragraph(work));
+    say!("\n{}", paragraph(work));
     Ok(())
 }
 
@@ -178,7 +173,7 @@ fn spirited(lines: &[RecipeLine], at: Temperature, water_boils_at: Temperature) 
     let known = |quantity: Quantity| syrup.get(quantity).known().map(|estimate| estimate.band);
     let ethanol = known(Quantity::Ethanol).map_or(0.0, |band| band.value);
     let Some(over) = known(Quantity::SucroseSupersaturation) else {
-        println!("    {}  how much sugar stays dissolved is not known beside so much spirit", degrees(at));
+        say!("    {}  how much sugar stays dissolved is not known beside so much spirit", degrees(at));
         return Ok(());
     };
     let recipe = piece.layers.first().and_then(|layer| layer.recipe.as_ref());
@@ -192,7 +187,7 @@ fn spirited(lines: &[RecipeLine], at: Temperature, water_boils_at: Temperature) 
         _ if over.value > 1.5 => "rich: thick crust, little liqueur",
         _ => "like the handbook's syrup",
     };
-    println!(
+    say!(
         "    {:<8}  {:<25}  {:<15}  {:>5.1} %  {verdict}",
         degrees(at),
         format!("{:.2} times ({:.2} to {:.2})", over.value, over.low, over.high),

@@ -6,6 +6,8 @@
 #[path = "drawing/chart.rs"]
 mod chart;
 
+mod terminal;
+
 use chart::{Axis, BLUE, Chart, Curve, Mark, Panel, Pen, Sign, VERMILION, Zone};
 use cordial::Document;
 use cordial::matter::{Chocolate, EmulsifierKind, Ingredient};
@@ -18,6 +20,7 @@ use cordial::models::flow::{
 use cordial::units::quantity::{pascal, pascal_second};
 use cordial::units::{Band, Checked, Choice, MassFraction, Temperature, YieldValue};
 use std::{error::Error, path::Path, process::ExitCode};
+use terminal::{Arguments, WINTER_BOX, ended, say};
 
 /// Where laboratories measure melted chocolate, in degrees Celsius.
 const MEASURED_AT: f64 = 40.0;
@@ -27,30 +30,23 @@ const USUAL_LECITHIN: f64 = 0.004;
 const TURN: std::ops::Range<f64> = 0.3..0.6;
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let name = arguments.next().unwrap_or_else(|| "house-dark".into());
-    let word = arguments.next().unwrap_or_else(|| EmulsifierKind::Lecithin.key().into());
-    let picture = arguments.next().unwrap_or_else(|| "target/dose_curve.svg".into());
-    let kind = EmulsifierKind::from_key(&word).filter(|kind| matches!(kind, EmulsifierKind::Lecithin | EmulsifierKind::Pgpr));
+    let arguments = Arguments::read(&[], &[])?;
+    let told = |place: usize, usual| arguments.words.get(place).map_or(usual, String::as_str);
+    let (name, word, picture) = (told(0, "house-dark"), told(1, EmulsifierKind::Lecithin.key()), told(2, "target/dose_curve.svg"));
+    let kind = EmulsifierKind::from_key(word).filter(|kind| matches!(kind, EmulsifierKind::Lecithin | EmulsifierKind::Pgpr));
     let kind = kind.ok_or_else(|| format!("`{word}` has no curve here: lecithin or pgpr"))?;
 
-    let document = Document::parse(include_str!("data/winter-box.toml"))?;
-    let ingredient = document.larder().get(&name)?;
+    let document = Document::parse(WINTER_BOX)?;
+    let ingredient = document.larder().get(name)?;
     let sheet = ingredient.chocolate.as_ref().ok_or_else(|| format!("`{name}` is not a chocolate"))?;
     let response = Response::of(&ingredient, sheet, kind)?;
     response.tell();
-    response.chart().write(Path::new(&picture))?;
-    println!("\nThe picture is in {picture}.");
+    response.chart().write(Path::new(picture))?;
+    say!("\nThe picture is in {picture}.");
     Ok(())
 }
 
@@ -142,19 +138,19 @@ impl Response {
 
     fn tell(&self) {
         let held = self.held();
-        println!("{}: untempered, {}. Uncertain values with the band of 95 % of cases.\n", self.title(), self.known);
-        println!("total dose   to add      yield value, Pa          plastic viscosity, Pa s");
+        say!("{}: untempered, {}. Uncertain values with the band of 95 % of cases.\n", self.title(), self.known);
+        say!("total dose   to add      yield value, Pa          plastic viscosity, Pa s");
         for total in self.doses(10) {
             let add = if total + 1e-9 < held { "-".into() } else { format!("{:.1} g/kg", 10.0 * (total - held).abs()) };
             match self.at(total) {
                 Some(flow) => {
                     let (yield_value, viscosity) = (banded(flow.yield_value), banded(flow.viscosity));
-                    println!("{total:>7.2} %   {add:>8}    {yield_value:<22}   {viscosity}");
+                    say!("{total:>7.2} %   {add:>8}    {yield_value:<22}   {viscosity}");
                 }
-                None => println!("{total:>7.2} %   {add:>8}    does not flow: its solids jam"),
+                None => say!("{total:>7.2} %   {add:>8}    does not flow: its solids jam"),
             }
         }
-        println!();
+        say!();
         self.tell_what_it_holds();
         match self.kind {
             EmulsifierKind::Lecithin => self.tell_of_lecithin(),
@@ -165,7 +161,7 @@ impl Response {
     fn tell_what_it_holds(&self) {
         let assumed = if self.lecithin_assumed { ", which is assumed: its sheet names no emulsifier" } else { "" };
         let lecithin = 100.0 * self.as_bought.emulsifiers.lecithin.base();
-        println!("- It holds {lecithin:.2} % of lecithin as bought{assumed}. No dose below that can be had.");
+        say!("- It holds {lecithin:.2} % of lecithin as bought{assumed}. No dose below that can be had.");
     }
 
     fn tell_of_lecithin(&self) {
@@ -174,26 +170,24 @@ impl Response {
         let then = if add > 0.005 { format!("add {:.1} g per kg", 10.0 * add) } else { "so nothing is to be added".into() };
         let as_good = |total: &f64| self.at(*total).is_some_and(|flow| flow.yield_value.value <= 1.05 * least.yield_value.value);
         let near: Vec<f64> = self.doses(100).filter(as_good).collect();
-        println!("- Optimum: {optimum:.2} % in all gives the lowest yield value, {:.1} Pa; {then}.", least.yield_value.value);
+        say!("- Optimum: {optimum:.2} % in all gives the lowest yield value, {:.1} Pa; {then}.", least.yield_value.value);
         if let (Some(from), Some(to)) = (near.first(), near.last()) {
-            println!("  It is a broad one: from {from:.2} to {to:.2} % the yield value is within 5 % of the lowest.");
+            say!("  It is a broad one: from {from:.2} to {to:.2} % the yield value is within 5 % of the lowest.");
         }
         let undone =
             self.undone().map_or(String::new(), |undone| format!(" At {undone:.2} % it flows no easier than without any lecithin."));
-        println!("- Reversal: more raises the yield value again; sources see the turn between {} and {} %.{undone}", TURN.start, TURN.end);
-        println!("- Plateau: the plastic viscosity falls little after 0.3 % and no further from {:.1} %.", 100.0 * LECITHIN_END);
+        say!("- Reversal: more raises the yield value again; sources see the turn between {} and {} %.{undone}", TURN.start, TURN.end);
+        say!("- Plateau: the plastic viscosity falls little after 0.3 % and no further from {:.1} %.", 100.0 * LECITHIN_END);
     }
 
     fn tell_of_pgpr(&self) {
         let wanted = YieldValue::nearest(self.flow.yield_value.value.get::<pascal>() / 2.0);
         if let Some(halved) = dose::for_yield_value(&self.as_bought, &self.flow, self.kind, wanted).filter(|dose| dose.enough) {
             let (grams, pascals) = (1000.0 * halved.added.base(), halved.gives.value.get::<pascal>());
-            println!(
-                "- {grams:.1} g per kg bring the yield value to half or less, {pascals:.1} Pa. Weigh it on a scale fine enough for that."
-            );
+            say!("- {grams:.1} g per kg bring the yield value to half or less, {pascals:.1} Pa. Weigh it on a scale fine enough for that.");
         }
-        println!("- No reversal: each dose lowers the yield value further, to the legal limit of 0.5 % in the EU and Codex.");
-        println!("- It leaves the plastic viscosity as it is: lecithin, or cocoa butter, lowers that.");
+        say!("- No reversal: each dose lowers the yield value further, to the legal limit of 0.5 % in the EU and Codex.");
+        say!("- It leaves the plastic viscosity as it is: lecithin, or cocoa butter, lowers that.");
     }
 
     fn chart(&self) -> Chart {

@@ -5,38 +5,34 @@
 #[path = "drawing/section.rs"]
 mod section;
 
+mod terminal;
+
 use cordial::assess::{Assessment, PartAssessment, Quantity, assess};
-use cordial::piece::{Barrier, Document, Piece};
+use cordial::piece::{Barrier, Piece};
 use cordial::units::quantity::{Length, Volume, cubic_meter, meter, millimeter};
 use cordial::units::{Checked, Measure};
 use section::{Fill, Part, Section, millimeters};
-use std::{error::Error, fs, path::Path, process::ExitCode};
+use std::{error::Error, path::Path, process::ExitCode};
+use terminal::{Arguments, document, ended, say};
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let file = arguments.next().unwrap_or_else(|| "examples/data/winter-box.toml".into());
-    let folder = arguments.next().unwrap_or_else(|| "target/figures".into());
-    let document = Document::parse(&fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?)?;
+    let arguments = Arguments::read(&[], &[])?;
+    let folder = arguments.words.get(1).map_or("target/figures", String::as_str);
+    let document = document(arguments.words.first())?;
     for (index, piece) in document.pieces().iter().enumerate() {
         match section(piece, &assess(piece)) {
             Ok(section) => {
-                let picture = Path::new(&folder).join(format!("{:02}-{}.svg", index + 1, plain(&piece.name)));
+                let picture = Path::new(folder).join(format!("{:02}-{}.svg", index + 1, plain(&piece.name)));
                 section.write(&picture)?;
-                println!("{}: {}", piece.name, picture.display());
-                section.parts.iter().for_each(|part| println!("    {:>7}  {}", millimeters(part.levels[1] - part.levels[0]), part.name));
-                println!("             {}", section.shell);
+                say!("{}: {}", piece.name, picture.display());
+                section.parts.iter().for_each(|part| say!("    {:>7}  {}", millimeters(part.levels[1] - part.levels[0]), part.name));
+                say!("             {}", section.shell);
             }
-            Err(lacks) => println!("{}: cannot be drawn without {lacks}", piece.name),
+            Err(lacks) => say!("{}: cannot be drawn without {lacks}", piece.name),
         }
     }
     Ok(())

@@ -6,10 +6,8 @@
 //!
 //! Without a file: the winter box. Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
-#[allow(dead_code, reason = "shared with the examples on water activity")]
-mod kitchen;
+mod terminal;
 
-use cordial::Document;
 use cordial::assess::{Part, Quantity};
 use cordial::engine::Verdict;
 use cordial::matter::{Constituent, Recipe};
@@ -17,20 +15,14 @@ use cordial::models::heat::condensation::dew_point;
 use cordial::models::water::freezing_point;
 use cordial::report::check;
 use cordial::units::{Band, Checked, RelativeHumidity, Temperature};
-use kitchen::{Arguments, WINTER_BOX, degrees, paragraph, read};
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, degrees, document, ended, paragraph, say};
 
 /// Warmer is a refrigerator, °C.
 const WARMEST_FREEZER: f64 = -5.0;
 
 fn main() -> ExitCode {
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
@@ -45,24 +37,23 @@ fn run() -> Result<(), Box<dyn Error>> {
         return Err(format!("--room: nothing thaws at {}", degrees(room)).into());
     }
     let document = match arguments.words.as_slice() {
-        [] => Document::parse(WINTER_BOX)?,
-        [file] => Document::parse(&read(file)?).map_err(|error| format!("{file}: {error}"))?,
+        [] | [_] => document(arguments.words.first())?,
         _ => return Err("name one document, or none".into()),
     };
-    println!("In a freezer at {}:\n", degrees(freezer));
+    say!("In a freezer at {}:\n", degrees(freezer));
     for piece in document.pieces() {
         let mut frozen = piece.clone();
         frozen.storage.temperature = Some(freezer);
         frozen.storage.wrapped = Some(true);
         let report = check(&frozen)?;
-        println!("{}", piece.name);
+        say!("{}", piece.name);
         for (index, layer) in frozen.layers.iter().enumerate() {
             let Some(composition) = layer.recipe.as_ref().map(Recipe::composition) else {
-                println!("  {}: its recipe is not told", layer.name);
+                say!("  {}: its recipe is not told", layer.name);
                 continue;
             };
             if composition.of(Constituent::Water) <= 0.0 {
-                println!("  {}: no water, nothing to freeze", layer.name);
+                say!("  {}: no water, nothing to freeze", layer.name);
                 continue;
             }
             let begins = match freezing_point(composition, layer.crystals) {
@@ -95,13 +86,13 @@ fn run() -> Result<(), Box<dyn Error>> {
                 Some(_) => "the shell has nothing to fear from it",
                 None => "not judged",
             };
-            println!("{}", paragraph(&format!("  {}: {begins}{ice}; {verdict}", layer.name)));
+            say!("{}", paragraph(&format!("  {}: {begins}{ice}; {verdict}", layer.name)));
         }
     }
     let dew = dew_point(room, humidity).celsius().round();
     // A wall is a little colder than the thermometer beside it.
     let opened = (dew + 2.0).min(room.celsius());
-    println!(
+    say!(
         "\nHow to freeze them (a handbook's steps):
   1. Box them full, with little air left, and seal the box airtight.
   2. A day in the refrigerator, so that no shell cracks from the shock.

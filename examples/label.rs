@@ -3,39 +3,25 @@
 //! `cargo run --release --example label -- [FILE] [--market us] [--boxes] [--json]`, by default the winter box and the markets of each piece and box;
 //! with `--boxes` the boxes alone.
 
-use cordial::Document;
+mod terminal;
+
 use cordial::matter::Market;
 use cordial::report::Label;
-use cordial::units::Choice;
-use std::{error::Error, fs, process::ExitCode};
-
-#[path = "kitchen/mod.rs"]
-#[allow(dead_code, reason = "a label weighs no fillings")]
-mod kitchen;
+use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, choice, document, ended, put, say};
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let arguments = kitchen::Arguments::read(&["--json", "--boxes"], &["--market"])?;
+    let arguments = Arguments::read(&["--json", "--boxes"], &["--market"])?;
     let document = match arguments.words.as_slice() {
-        [] => Document::parse(kitchen::WINTER_BOX)?,
-        [file] => {
-            let text = fs::read(file).map_err(|error| format!("{file}: {error}"))?;
-            let text = String::from_utf8(text).map_err(|_| format!("{file}: it is no text in UTF-8"))?;
-            Document::parse(&text).map_err(|error| format!("{file}: {error}"))?
-        }
+        [] | [_] => document(arguments.words.first())?,
         _ => return Err("name one document, or none for the winter box".into()),
     };
-    let markets = arguments.all("--market").map(market).collect::<Result<Vec<_>, _>>()?;
-    let only_boxes = arguments.all("--boxes").next().is_some();
+    let markets = arguments.all("--market").map(choice).collect::<Result<Vec<_>, _>>()?;
+    let only_boxes = arguments.has("--boxes");
     let pieces = document.pieces().iter().filter(|_| !only_boxes);
     let of_pieces = pieces.flat_map(|piece| in_markets(&markets, |market| Label::of(piece, market), || Label::all(piece)));
     let of_box = |one| in_markets(&markets, |market| Label::of_box(one, market), || Label::all_of_box(one));
@@ -46,23 +32,18 @@ fn run() -> Result<(), Box<dyn Error>> {
     if labels.is_empty() {
         return Err("nothing names a market: write `markets = [\"eu\"]`, or add `--market eu`".into());
     }
-    if arguments.all("--json").next().is_some() {
-        println!("{:#}", labels.iter().map(Label::to_json).collect::<serde_json::Value>());
+    if arguments.has("--json") {
+        say!("{:#}", labels.iter().map(Label::to_json).collect::<serde_json::Value>());
         return Ok(());
     }
     for label in &labels {
-        print!("{}", label.to_text());
+        put!("{}", label.to_text());
     }
-    println!("{}", Label::cautions());
+    say!("{}", Label::cautions());
     Ok(())
 }
 
 /// The labels in the markets asked for, or else in its own.
 fn in_markets(markets: &[Market], one: impl Fn(Market) -> Label, own: impl Fn() -> Vec<Label>) -> Vec<Label> {
     if markets.is_empty() { own() } else { markets.iter().map(|market| one(*market)).collect() }
-}
-
-fn market(word: &str) -> Result<Market, String> {
-    let known = || Market::ALL.iter().map(|market| market.key()).collect::<Vec<_>>().join(", ");
-    Market::from_key(word).ok_or_else(|| format!("`{word}` is no market here: there are {}", known()))
 }

@@ -7,14 +7,15 @@
 //!
 //! Without arguments: a fondant for cherries. Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
-#[allow(dead_code, reason = "shared with the examples on water activity")]
 mod kitchen;
+mod terminal;
 
 use cordial::matter::{Constituent, Recipe, RecipeLine};
 use cordial::models::water::{SugarCrystal, inversion_to_dissolve, invertase_left, inverted, supersaturation, water_activity};
 use cordial::units::{Band, Checked, Duration, MassFraction, Ph, Temperature, Unit, quantity::ratio};
-use kitchen::{Arguments, degrees, line, paragraph, spoken};
+use kitchen::{line, spoken};
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, degrees, ended, paragraph, say};
 
 /// Where solubilities beside invert sugar were compared, °C.
 const COMPARED: std::ops::RangeInclusive<f64> = 15.0..=30.0;
@@ -25,13 +26,7 @@ const SPIRITED: f64 = 0.05;
 const FONDANT: &[&str] = &["sugar=700 g", "glucose-syrup-de42=120 g", "water=110 g"];
 
 fn main() -> ExitCode {
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
@@ -55,19 +50,19 @@ fn run() -> Result<(), Box<dyn Error>> {
     if sucrose <= 0.0 || water <= 0.0 {
         return Err("invertase splits sucrose, and takes water for it: name a centre that holds both".into());
     }
-    println!("{}", paragraph(&format!("{}: {:.1} % water, {:.0} % sucrose", names.join(", "), 100.0 * water, 100.0 * sucrose)));
+    say!("{}", paragraph(&format!("{}: {:.1} % water, {:.0} % sucrose", names.join(", "), 100.0 * water, 100.0 * sucrose)));
     if ethanol > SPIRITED * water {
         let text = "  Mind: how much sugar dissolves beside so much spirit and invert sugar was not compared; spirit drives sugar out.";
-        println!("{}", paragraph(text));
+        say!("{}", paragraph(text));
     }
     match inversion_to_dissolve(&centre, store)? {
         Some(share) if share.value.base() <= 0.0 => {
-            println!("  Sugar: all of it is dissolved at {} already; there is nothing to turn liquid.", degrees(store));
+            say!("  Sugar: all of it is dissolved at {} already; there is nothing to turn liquid.", degrees(store));
             return Ok(());
         }
         Some(share) => {
             let Band { value, low, high } = share.map(|share| 100.0 * share.base());
-            println!(
+            say!(
                 "  Sugar: the last crystal dissolves at {} when {value:.0} % of the sucrose is split ({low:.0} to {high:.0}).",
                 degrees(store)
             );
@@ -75,18 +70,18 @@ fn run() -> Result<(), Box<dyn Error>> {
                 let halfway = inverted(&centre, MassFraction::from_base(split)?)?;
                 let over = supersaturation(&halfway, SugarCrystal::Sucrose, store)?.by_mass.value.get::<ratio>();
                 let crystals = 100.0 * halfway.of(Constituent::Sucrose) * (1.0 - 1.0 / over).max(0.0);
-                println!("    with {:.0} % of it split, crystals are {crystals:.0} % of the mass", 100.0 * split);
+                say!("    with {:.0} % of it split, crystals are {crystals:.0} % of the mass", 100.0 * split);
             }
             let liquid = inverted(&centre, share.value)?;
             let activity = water_activity(&liquid, None, store)?.activity;
             let told = if activity.low.base() > 0.0 { spoken(activity) } else { format!("below {:.2}", activity.high.base()) };
             let held = 100.0 * liquid.of(Constituent::Water);
-            println!(
+            say!(
                 "{}",
                 paragraph(&format!("    all liquid it holds {held:.1} % water, for splitting takes some up; water activity {told}"))
             );
         }
-        None => println!("  Sugar: too dry, no share of it split would dissolve the rest. Weigh in more water: 12 to 14 % is usual."),
+        None => say!("  Sugar: too dry, no share of it split would dissolve the rest. Weigh in more water: 12 to 14 % is usual."),
     }
     let left = invertase_left(added_at, stays);
     let [value, low, high] = [left.value, left.low, left.high].map(|left| 100.0 * left);
@@ -99,20 +94,20 @@ fn run() -> Result<(), Box<dyn Error>> {
     let text = format!(
         "  Heat: added at {added} and as warm for {minutes:.0} min, {value:.0} % of the enzyme is left ({low:.0} to {high:.0}): {advice}."
     );
-    println!("{}", paragraph(&text));
+    say!("{}", paragraph(&text));
     match ph {
         Some(ph) if (3.5..=6.0).contains(&ph.base()) => {
-            println!("  Acid: pH {:.1} lies where it works, 3.5 to 6; 4.5 to 5.5 is best (recalled).", ph.base())
+            say!("  Acid: pH {:.1} lies where it works, 3.5 to 6; 4.5 to 5.5 is best (recalled).", ph.base())
         }
-        Some(ph) => println!("  Acid: pH {:.1} lies outside 3.5 to 6, where it works: bring it to 4.5 to 5.5 (recalled).", ph.base()),
-        None => println!("  Acid: tell --ph; it works from 3.5 to 6, best at 4.5 to 5.5 (recalled)."),
+        Some(ph) => say!("  Acid: pH {:.1} lies outside 3.5 to 6, where it works: bring it to 4.5 to 5.5 (recalled).", ph.base()),
+        None => say!("  Acid: tell --ph; it works from 3.5 to 6, best at 4.5 to 5.5 (recalled)."),
     }
     let dose = "  Dose: 0.1 to 0.3 % of fluid invertase, or as its maker says (recalled). Time: one to two weeks at 18 to 25 °C, longer in a cold \
                 store; spirit slows it (recalled).";
-    println!("{}", paragraph(dose));
-    println!("  Close the shell at once: what turns liquid finds every pinhole.");
+    say!("{}", paragraph(dose));
+    say!("  Close the shell at once: what turns liquid finds every pinhole.");
     let keeping = "  Keeping: a fruit in the centre gives water, which none of this counts. Measure the water activity of the liquid before you \
                    promise how long it keeps.";
-    println!("{}", paragraph(keeping));
+    say!("{}", paragraph(keeping));
     Ok(())
 }

@@ -4,6 +4,8 @@
 //!     cargo run --release --example may_i_call_it -- FILE                            # every chocolate of a document
 //!     cargo run --release --example may_i_call_it -- "cocoa-mass=40 g" "cocoa-butter=8 g" "sugar=51.6 g" "lecithin-fluid-soy=0.4 g"
 
+mod terminal;
+
 use cordial::assess::{ChocolateLaw, Part, Quantity};
 use cordial::engine::{Bound, Reading, Rule, Verdict};
 use cordial::law::{Book, Effect, SalesName};
@@ -14,6 +16,7 @@ use cordial::{Document, Piece};
 use std::error::Error;
 use std::process::ExitCode;
 use std::sync::Arc;
+use terminal::{Arguments, ended, read, say};
 
 /// Made for shine and flow: 46 % of cocoa, two thirds of it cocoa butter.
 const OURS: &str = r#"
@@ -32,24 +35,18 @@ shell = { chocolate = "gloss-couverture" }
 const CAUTION: &str = "This is arithmetic on published limits, no advice: local authorities and a qualified person decide.";
 
 fn main() -> ExitCode {
-    match run(&std::env::args().skip(1).collect::<Vec<_>>()) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
-fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
-    match arguments {
+fn run() -> Result<(), Box<dyn Error>> {
+    match Arguments::read(&[], &[])?.words.as_slice() {
         [] => document(OURS)?,
         lines if lines.iter().all(|line| line.contains('=')) => mixed(lines)?,
-        [file] => document(&std::fs::read_to_string(file).map_err(|error| format!("{file}: {error}"))?)?,
+        [file] => document(&read(file)?)?,
         _ => return Err("give a document, or ingredients with their masses, such as \"cocoa-mass=40 g\"".into()),
     }
-    println!("Perhaps, hardly: met or missed by rows that are recalled here and were not read: look them up.");
-    println!("{CAUTION}");
+    say!("Perhaps, hardly: met or missed by rows that are recalled here and were not read: look them up.");
+    say!("{CAUTION}");
     Ok(())
 }
 
@@ -84,20 +81,20 @@ fn mixed(lines: &[String]) -> Result<(), Box<dyn Error>> {
 }
 
 fn tell(title: &str, chocolate: &ChocolateLaw, book: &Book) {
-    println!("What {title} may be called\n");
+    say!("What {title} may be called\n");
     for market in Market::ALL {
         let names = SalesName::ALL.iter().filter(|name| !name.is_of_piece());
         let read: Vec<_> =
             names.map(|name| (*name, readings(chocolate, book, *market, *name))).filter(|(_, read)| !read.is_empty()).collect();
         if read.is_empty() {
-            println!("{}: no rows are held here: ask there\n", market.key());
+            say!("{}: no rows are held here: ask there\n", market.key());
             continue;
         }
-        println!("{}:", market.key());
+        say!("{}:", market.key());
         for (name, read) in read {
             name_line(name, &read, book);
         }
-        println!();
+        say!();
     }
 }
 
@@ -139,16 +136,16 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
         (true, []) => "yes    ",
         (true, _) => "open   ",
     };
-    println!("  {word} {}", name.key());
+    say!("  {word} {}", name.key());
     for quantity in open.iter().filter(|_| missed.is_empty()) {
-        println!("          for want of {}", quantity.ask());
+        say!("          for want of {}", quantity.ask());
     }
     for reading in told {
         let Some(row) = reading.row.and_then(|id| book.row(id)) else { continue };
         let by = Measure::new(reading.difference(reading.margin.abs()).value(), reading.unit);
         let side = if reading.margin < 0.0 { "missed by" } else { "the closest, met by" };
         let value = reading.value.measure(reading.quantity);
-        println!(
+        say!(
             "          {} {:.2} {}, limit {} {}, {side} {:.2} {}",
             reading.quantity.words(),
             value.value(),
@@ -158,7 +155,7 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
             by.value(),
             by.unit()
         );
-        println!("          {}", row.citation);
+        say!("          {}", row.citation);
     }
 }
 

@@ -11,15 +11,16 @@
 //!
 //! Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
-#[allow(dead_code, reason = "shared with other examples")]
 mod kitchen;
+mod terminal;
 
 use cordial::matter::{Composition, Constituent, Larder, Recipe, RecipeLine};
 use cordial::models::water::{MeasuredBatch, SugarCrystal, WaterBalanceError, supersaturation, water_activity};
 use cordial::units::{Band, Checked, Portion, WaterActivity, quantity::ratio};
-use kitchen::{Arguments, Filling, fillings, paragraph, spoken};
+use kitchen::{Filling, fillings, spoken};
 use roots::{SimpleConvergency, find_root_brent};
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, ended, paragraph, say};
 
 const FLAGS: &[&str] = &["--estimate", "--assured"];
 const VALUED: &[&str] = &["--layer", "--target", "--keep", "--measured", "--uncertainty", "--cooked-to", "--at", "--crystals"];
@@ -50,13 +51,7 @@ const ADDITIONS: &[(&str, f64)] = &[
 ];
 
 fn main() -> ExitCode {
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
@@ -72,7 +67,7 @@ fn run() -> Result<(), Box<dyn Error>> {
         return Err(format!("--keep {name}: neither in the recipe nor among what may be added").into());
     }
     let now = Outcome::of(&filling, &goal, &filling.recipe).map_err(|error| format!("{}: {error}", filling.name))?;
-    println!(
+    say!(
         "{}\n  Water activity {}{}.",
         filling.name,
         spoken(now.activity),
@@ -81,21 +76,19 @@ fn run() -> Result<(), Box<dyn Error>> {
     if let Some(batch) = &goal.measured {
         let offset = batch.offset();
         let per_kilogram = 1000.0 * offset.solids.get::<ratio>();
-        println!(
-            "  To meet the measurement, the model lets sorbing solids hold {per_kilogram:+.0} g more water per kg, and what is dissolved"
-        );
-        println!(
+        say!("  To meet the measurement, the model lets sorbing solids hold {per_kilogram:+.0} g more water per kg, and what is dissolved");
+        say!(
             "  lower ln a by {:+.1} % more. The farther a recipe moves from the measured one, the less this counts.",
             100.0 * offset.solution.get::<ratio>()
         );
     }
-    println!("  Wanted: {:.3} {}. As sweet as {:.1} % of sucrose.\n", goal.target, goal.words(), 100.0 * now.sweetness);
+    say!("  Wanted: {:.3} {}. As sweet as {:.1} % of sucrose.\n", goal.target, goal.words(), 100.0 * now.sweetness);
     let turns = turns(&filling, &kept)?;
     let reaching = |turns: Vec<&Turn>| Course { turns }.reaching(&filling, &goal);
     let alone: Vec<_> = turns.iter().map(|turn| (turn, reaching(vec![turn]))).collect();
     let mut pairs = Vec::new();
     if alone.iter().filter(|(_, found)| found.is_some()).count() < ENOUGH {
-        println!("Few single changes get there, so here are pairs too.\n");
+        say!("Few single changes get there, so here are pairs too.\n");
         for (index, (one, by_one)) in alone.iter().enumerate() {
             for (two, by_two) in alone.iter().skip(index + 1).filter(|(two, _)| !one.is_of_one_thing_with(two)) {
                 // A pair is no help where one of it gets there with less.
@@ -107,17 +100,17 @@ fn run() -> Result<(), Box<dyn Error>> {
     let mut options: Vec<Change> = alone.into_iter().filter_map(|(_, found)| found).chain(pairs).collect();
     options.sort_by(|one, two| one.size.total_cmp(&two.size));
     for (index, option) in options.iter().take(SHOWN).enumerate() {
-        println!("{}", paragraph(&format!("{:2}. {} ({:.1} % of the batch)", index + 1, option.words, 100.0 * option.size)));
+        say!("{}", paragraph(&format!("{:2}. {} ({:.1} % of the batch)", index + 1, option.words, 100.0 * option.size)));
         Outcome::of(&filling, &goal, &option.recipe)?.tell(&now);
     }
     match options.len() {
-        0 => println!("Nothing reaches it within the limits: move the target, or keep less as it is."),
-        some if some > SHOWN => println!("{} more ways need larger changes.", some - SHOWN),
+        0 => say!("Nothing reaches it within the limits: move the target, or keep less as it is."),
+        some if some > SHOWN => say!("{} more ways need larger changes.", some - SHOWN),
         _ => {}
     }
     let open = "All this is estimated: make a small batch and measure it before you promise how long it keeps, and see that what is added does not \
                 bring an allergen. Costs are left open: multiply each change by your price. Relative sweetness is recalled, and taste decides.";
-    println!("{}", paragraph(open));
+    say!("{}", paragraph(open));
     Ok(())
 }
 
@@ -349,13 +342,13 @@ impl Outcome {
 
     fn tell(&self, before: &Self) {
         let unsure = if self.in_range { "" } else { " (outside what the model was tested on)" };
-        println!("      water activity {}{unsure}", spoken(self.activity));
-        println!("      as sweet as {:.1} % of sucrose, {:.1} % before", 100.0 * self.sweetness, 100.0 * before.sweetness);
+        say!("      water activity {}{unsure}", spoken(self.activity));
+        say!("      as sweet as {:.1} % of sucrose, {:.1} % before", 100.0 * self.sweetness, 100.0 * before.sweetness);
         for ((sugar, times), (_, times_before)) in self.saturated.iter().zip(&before.saturated) {
             if *times > 1.0 && times > times_before {
-                println!("      {times:.2} times saturated with {sugar}, {times_before:.2} before: it would grain");
+                say!("      {times:.2} times saturated with {sugar}, {times_before:.2} before: it would grain");
             } else if *times > 1.0 {
-                println!("      {times:.2} times saturated with {sugar}, {times_before:.2} before: it can still grain");
+                say!("      {times:.2} times saturated with {sugar}, {times_before:.2} before: it can still grain");
             }
         }
     }

@@ -2,6 +2,8 @@
 //!
 //! `cargo run --release --example repair -- [FILE [OUTPUT]]`, by default the winter box and `target/repaired.toml`.
 
+mod terminal;
+
 use cordial::engine::Verdict;
 use cordial::piece::{Document, Piece};
 use cordial::remedy::{Remedy, Repair, repair};
@@ -9,30 +11,25 @@ use cordial::report::Advice;
 use cordial::rules;
 use cordial::units::Choice;
 use std::{error::Error, fs, process::ExitCode};
+use terminal::{Arguments, WINTER_BOX, document, ended, read, say};
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let input = arguments.next().unwrap_or_else(|| "examples/data/winter-box.toml".into());
-    let output = arguments.next().unwrap_or_else(|| "target/repaired.toml".into());
-    let mut text = fs::read_to_string(&input).map_err(|error| format!("{input}: {error}"))?;
-    let (document, rules) = (Document::parse(&text)?, rules::built_in());
+    let arguments = Arguments::read(&[], &[])?;
+    let document = document(arguments.words.first())?;
+    let mut text = arguments.words.first().map_or(Ok(WINTER_BOX.to_owned()), |file| read(file))?;
+    let output = arguments.words.get(1).map_or("target/repaired.toml", String::as_str);
+    let rules = rules::built_in();
     for (index, piece) in document.pieces().iter().enumerate() {
         let repair = repair(piece, &rules, |_| true)?;
         tell(piece, &repair);
         text = Document::rewritten(&text, index, piece, &repair.turns)?;
     }
-    fs::write(&output, &text)?;
-    println!("written to {output}: comments are kept, what is new is marked `added`");
+    fs::write(output, &text)?;
+    say!("written to {output}: comments are kept, what is new is marked `added`");
     Ok(())
 }
 
@@ -44,18 +41,18 @@ fn tell(piece: &Piece, repair: &Repair) {
         (_, 0) => "is put right",
         (..) => "could not be put right within the ranges searched",
     };
-    println!("{} {outcome}", piece.name);
+    say!("{} {outcome}", piece.name);
     let mut described = piece.clone();
     for (knob, to) in &repair.turns {
         let from = knob.get(&described).unwrap_or(*to);
         let remedy = Remedy { knob: *knob, from, to: *to, upsets: Vec::new() };
-        println!("    - {}", Advice::new(remedy, &described, &rules::built_in()).text.replace('\u{a0}', " "));
+        say!("    - {}", Advice::new(remedy, &described, &rules::built_in()).text.replace('\u{a0}', " "));
         if let Some(turned) = knob.set(&described, *to) {
             described = turned;
         }
     }
     for (rule, _, verdict) in &repair.left {
-        println!("    left: {} ({})", rule.title, verdict.key());
+        say!("    left: {} ({})", rule.title, verdict.key());
     }
-    println!();
+    say!();
 }

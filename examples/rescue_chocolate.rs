@@ -7,8 +7,8 @@
 //! Without arguments: a kilogram of dark chocolate with a spoon of water, one with honey, one with a drop of vanilla extract.
 //! Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
-#[allow(dead_code, reason = "shared with the examples on water activity")]
 mod kitchen;
+mod terminal;
 
 use cordial::assess::{Part, Quantity, assess};
 use cordial::engine::Verdict;
@@ -17,8 +17,9 @@ use cordial::piece::{FillingKind, Knob, Layer, Piece, Shell, StirredIn};
 use cordial::report::{Report, check};
 use cordial::rules::BUILT_IN;
 use cordial::units::{Checked, Choice, MassFraction, Portion, Unit};
-use kitchen::{Arguments, line, paragraph};
+use kitchen::line;
 use std::{error::Error, process::ExitCode, sync::Arc};
+use terminal::{Arguments, ended, paragraph, say};
 
 type Result<T> = std::result::Result<T, Box<dyn Error>>;
 
@@ -30,13 +31,7 @@ const MOST_GOT_IN: f64 = 0.25;
 const WATER_OF_CREAM: f64 = 0.4;
 
 fn main() -> ExitCode {
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn run() -> Result<()> {
@@ -53,7 +48,7 @@ fn run() -> Result<()> {
     }
     let text = "Each fix is told by itself and may undo another: weigh one, then check the recipe again. A ganache of rescued chocolate keeps no \
                 longer than any other; measure its water activity before you promise a time. Allergens are only as complete as the makers' labels.";
-    println!("{}", paragraph(text));
+    say!("{}", paragraph(text));
     Ok(())
 }
 
@@ -71,32 +66,32 @@ fn rescue(chocolate: &RecipeLine, wet: &RecipeLine, cream: &str) -> Result<()> {
             format!("--cream: `{}` makes no ganache of it: name what holds more water than fat, such as `cream-36`", cream.name).into()
         );
     }
-    println!("{}, and {} got in", shown(chocolate), shown(wet));
+    say!("{}, and {} got in", shown(chocolate), shown(wet));
     let dose = MassFraction::from_base(wet.mass.base() / chocolate.mass.base())?;
     let stirred_in = vec![StirredIn { ingredient: Arc::clone(&wet.ingredient), dose }];
     let shell = Shell { stirred_in, ..Shell::of(Arc::clone(&chocolate.ingredient)) };
     let piece = Piece { name: "shell".into(), shell: Some(shell), ..Piece::default() };
     let added = assess(&piece).shell.get(Quantity::AddedWater).value().unwrap_or(0.0);
-    println!("  It brought {:.1} % of water into the chocolate.", 100.0 * added);
+    say!("  It brought {:.1} % of water into the chocolate.", 100.0 * added);
     let verdict = verdict(&check(&piece)?, Part::Shell);
     let limits = BUILT_IN.iter().flat_map(|rule| rule.card().limits);
     let thickens = limits.into_iter().find(|limit| limit.key == "added-water.thickens").map_or(f64::INFINITY, |limit| limit.careful.base());
     let more = chocolate.mass.base() * (added / thickens - 1.0);
     match verdict {
-        Verdict::Fail => println!("  For shells and caps: lost. Nothing takes the water out again, more chocolate leaves the lumps."),
-        Verdict::Caution | Verdict::Note => println!("  For shells and caps: too thick. Do not add more of it, and try a mould first."),
-        Verdict::Pass => println!("  For shells and caps: still good. Use it soon, and keep the rest dry."),
+        Verdict::Fail => say!("  For shells and caps: lost. Nothing takes the water out again, more chocolate leaves the lumps."),
+        Verdict::Caution | Verdict::Note => say!("  For shells and caps: too thick. Do not add more of it, and try a mould first."),
+        Verdict::Pass => say!("  For shells and caps: still good. Use it soon, and keep the rest dry."),
     }
     if more > 0.0 && verdict < Verdict::Fail {
         let text = format!(
             "  Stirred into {more:.1} kg more of dry chocolate it is thin enough again; cocoa butter thins it too, but the water stays."
         );
-        println!("{}", paragraph(&text));
+        say!("{}", paragraph(&text));
     }
     if verdict > Verdict::Pass {
         ganache(chocolate, wet, cream)?;
     }
-    println!();
+    say!();
     Ok(())
 }
 
@@ -105,7 +100,7 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: Arc<Ingredient>) -> 
     let excess = |line: &RecipeLine| line.mass.base() * fat_beyond(&line.ingredient.composition);
     let grams = ((excess(chocolate) + excess(wet)) / -fat_beyond(&cream.composition) * 1000.0).round();
     if grams < 1.0 {
-        println!("  For a ganache: it is wet enough without cream. Warm it to 35 to 40 °C and blend: the lumps go.");
+        say!("  For a ganache: it is wet enough without cream. Warm it to 35 to 40 °C and blend: the lumps go.");
         return Ok(());
     }
     let mass = Portion::from_base(grams / 1000.0)?;
@@ -114,7 +109,7 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: Arc<Ingredient>) -> 
         mass.measure(Unit::Gram),
         cream.title
     );
-    println!("{}", paragraph(&text));
+    say!("{}", paragraph(&text));
     let brought = cream.allergens.union(wet.ingredient.allergens).without(chocolate.ingredient.allergens);
     let brought: Vec<_> = brought.iter().map(Choice::key).collect();
     let lines = vec![chocolate.clone(), wet.clone(), RecipeLine { ingredient: cream, mass }];
@@ -122,7 +117,7 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: Arc<Ingredient>) -> 
     let piece = Piece { name: "ganache".into(), layers: vec![layer], ..Piece::default() };
     let report = check(&piece)?;
     let known = |quantity: Quantity| report.assessment.part(Part::Layer(0)).and_then(|part| part.get(quantity).value()).unwrap_or(0.0);
-    println!(
+    say!(
         "    {:.0} g: {:.1} % water, {:.1} % fat, {:.1} fat per water; water activity about {:.2}",
         1000.0 * piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).map(Recipe::yielded).sum::<f64>(),
         100.0 * known(Quantity::Water),
@@ -137,10 +132,10 @@ fn ganache(chocolate: &RecipeLine, wet: &RecipeLine, cream: Arc<Ingredient>) -> 
             !ruins && !matches!(advice.remedy.knob, Knob::IngredientMass(0, 0 | 1))
         });
         let fix = fix.map_or_else(String::new, |advice| format!(": {}", advice.brief));
-        println!("{}", paragraph(&format!("    Mind: {}{fix}", finding.rule.title)));
+        say!("{}", paragraph(&format!("    Mind: {}{fix}", finding.rule.title)));
     }
     if !brought.is_empty() {
-        println!("    Mind: it now holds allergens that the chocolate did not: {}", brought.join(", "));
+        say!("    Mind: it now holds allergens that the chocolate did not: {}", brought.join(", "));
     }
     Ok(())
 }

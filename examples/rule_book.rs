@@ -1,8 +1,11 @@
 //! Prints every rule from its card: what it checks, with which limits, why, and on what evidence.
 
+mod terminal;
+
 use cordial::engine::{Card, Side};
 use cordial::rules;
 use cordial::units::Choice;
+use terminal::say;
 
 fn main() {
     let rules = rules::built_in();
@@ -10,32 +13,32 @@ fn main() {
         print_card(card);
     }
     for profile in rules.profiles() {
-        println!("profile {} suits {}", profile.name, profile.suits);
+        say!("profile {} suits {}", profile.name, profile.suits);
         for limit in profile.limits {
-            println!("    {} = {} ({})", limit.key, limit.value, limit.source);
+            say!("    {} = {} ({})", limit.key, limit.value, limit.source);
         }
     }
 }
 
 fn print_card(card: &Card) {
-    println!("{} ({}, looks at the {})", card.id, card.domain.key(), card.part.key());
-    println!("    {}.", card.title);
+    say!("{} ({}, looks at the {})", card.id, card.domain.key(), card.part.key());
+    say!("    {}.", card.title);
     for line in textwrap::wrap(card.rationale.trim(), 96) {
-        println!("    {line}");
+        say!("    {line}");
     }
     for limit in card.limits {
         let side = if limit.side == Side::AtLeast { "at least" } else { "at most" };
         if limit.family {
-            println!("    - by the law of each market [{}]: {}", limit.key, limit.severity.key());
+            say!("    - by the law of each market [{}]: {}", limit.key, limit.severity.key());
             continue;
         }
-        println!("    - {} {side} {} [{}]: {}", limit.quantity.words(), limit.careful, limit.key, limit.severity.key());
-        println!(
+        say!("    - {} {side} {} [{}]: {}", limit.quantity.words(), limit.careful, limit.key, limit.severity.key());
+        say!(
             "      {}: {}{}",
             limit.standing.key(),
             limit.source,
             if limit.place.is_empty() { String::new() } else { format!("; {}", limit.place) }
         );
     }
-    println!();
+    say!();
 }

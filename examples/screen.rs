@@ -6,10 +6,9 @@
 //! turned, `--accept` takes what a rule finds for good, short of a failure. Rows are written as they come: a run that was stopped goes on with
 //! the same command.
 
-#[allow(dead_code, reason = "shared with the examples on water activity")]
-mod kitchen;
 #[path = "screen/map.rs"]
 mod map;
+mod terminal;
 
 use cordial::assess::{Part, Quantity};
 use cordial::engine::Verdict;
@@ -17,12 +16,12 @@ use cordial::piece::{Allowance, Knob};
 use cordial::screen::{Axis, Found, Plan, Row, Screen};
 use cordial::units::{Choice, Measure};
 use cordial::{Document, Piece, rules};
-use kitchen::{Arguments, read};
 use map::{Kind, Map};
 use std::collections::BTreeMap;
 use std::io::{IsTerminal, Write};
 use std::time::{Duration, Instant};
 use std::{error::Error, fs, path::Path, process::ExitCode};
+use terminal::{Arguments, ended, read, say};
 
 /// What is looked at where nothing is said, and what is turned.
 const USUAL: &str = include_str!("data/gianduja.toml");
@@ -31,13 +30,7 @@ const TURNED: [&str; 2] = ["shell thickness=0.8 mm..3.5 mm", "depth below the ri
 const SAVED_EVERY: u64 = 4096;
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        }
-    }
+    ended(run())
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
@@ -52,9 +45,8 @@ fn run() -> Result<(), Box<dyn Error>> {
         piece.allow.push(Allowance { rule: rule.to_owned(), reason: "accepted for this screening".into() });
     }
     let piece = &piece;
-    if arguments.all("--knobs").next().is_some() {
-        Knob::all(piece)
-            .for_each(|knob| println!("{}: stands at {}", knob.label(piece), told(knob, piece, knob.get(piece).unwrap_or(0.0))));
+    if arguments.has("--knobs") {
+        Knob::all(piece).for_each(|knob| say!("{}: stands at {}", knob.label(piece), told(knob, piece, knob.get(piece).unwrap_or(0.0))));
         return Ok(());
     }
     let mut varied: Vec<&str> = arguments.all("--vary").collect();
@@ -77,7 +69,7 @@ fn run() -> Result<(), Box<dyn Error>> {
     sheet.fill(Path::new(rows)).map_err(|error| format!("{rows}: {error}"))?;
     let map = sheet.summed_up(Path::new(rows), steps)?;
     map.draw(Path::new(picture), &format!("{}: where it passes", piece.name))?;
-    println!("\nThe rows are in {rows}, the map in {picture}.");
+    say!("\nThe rows are in {rows}, the map in {picture}.");
     Ok(())
 }
 
@@ -248,23 +240,18 @@ impl Sheet<'_> {
             map.put(&settings, kind);
         }
         let all: u64 = kinds.values().sum();
-        println!("{}: {all} variants", self.piece.name);
+        say!("{}: {all} variants", self.piece.name);
         for (kind, count) in &kinds {
-            println!("{:>7.1} % {}", 100.0 * *count as f64 / all as f64, kind.words());
+            say!("{:>7.1} % {}", 100.0 * *count as f64 / all as f64, kind.words());
         }
         let mut rules: Vec<_> = rules.into_iter().collect();
         rules.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
         for (rule, count) in rules.iter().take(5) {
-            println!("{:>7.1} % stopped first by [{rule}]", 100.0 * *count as f64 / all as f64);
+            say!("{:>7.1} % stopped first by [{rule}]", 100.0 * *count as f64 / all as f64);
         }
         for (axis, (least, most)) in axes.iter().zip(&passing).filter(|(_, (least, most))| least <= most) {
             let unit = axis.knob.measure(self.piece, 0.0).unit();
-            println!(
-                "What passes has {} from {} to {}",
-                axis.knob.label(self.piece),
-                Measure::new(*least, unit),
-                Measure::new(*most, unit)
-            );
+            say!("What passes has {} from {} to {}", axis.knob.label(self.piece), Measure::new(*least, unit), Measure::new(*most, unit));
         }
         Ok(map)
     }

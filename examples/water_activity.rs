@@ -14,6 +14,7 @@
 //! Exit code 0, or 2 if the input cannot be used, and standard error says why.
 
 mod kitchen;
+mod terminal;
 
 use cordial::matter::{Composition, Constituent, Known};
 use cordial::models::growth::{
@@ -24,8 +25,9 @@ use cordial::units::{
     Band, Checked, MassFraction, Ph, Temperature, WaterActivity,
     quantity::{ratio, second},
 };
-use kitchen::{Arguments, Filling, degrees, fillings, paragraph, read, spoken};
+use kitchen::{Filling, fillings, spoken};
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, degrees, ended, paragraph, read, say};
 
 fn main() -> ExitCode {
     let run = || -> Result<(), Box<dyn Error>> {
@@ -35,49 +37,43 @@ fn main() -> ExitCode {
             None => fillings(&arguments)?.iter().try_for_each(tell),
         }
     };
-    run().map_or_else(
-        |error| {
-            eprintln!("{error}");
-            ExitCode::from(2)
-        },
-        |()| ExitCode::SUCCESS,
-    )
+    ended(run())
 }
 
 fn tell(filling: &Filling) -> Result<(), Box<dyn Error>> {
     let composition = filling.recipe.composition();
-    println!("{}", filling.name);
+    say!("{}", filling.name);
     let per_cent = |fraction: f64| format!("{:.1} %", 100.0 * fraction);
     let [water, fat, sweeteners] = [composition.of(Constituent::Water), composition.fat(), composition.sweeteners()].map(per_cent);
-    println!("  {:.0} g: {water} water, {fat} fat, {sweeteners} sugars and polyols", 1000.0 * filling.recipe.yielded());
+    say!("  {:.0} g: {water} water, {fat} fat, {sweeteners} sugars and polyols", 1000.0 * filling.recipe.yielded());
     let balance = match water_activity(composition, filling.crystals, filling.temperature) {
         Ok(balance) => balance,
         Err(error) => {
-            println!("  No water activity: {error}.\n");
+            say!("  No water activity: {error}.\n");
             return Ok(());
         }
     };
     let (activity, at) = (spoken(balance.activity), degrees(filling.temperature));
-    println!("{}", paragraph(&format!("  Water activity {activity} at {at}; estimated, so measure before you rely on it.")));
+    say!("{}", paragraph(&format!("  Water activity {activity} at {at}; estimated, so measure before you rely on it.")));
     if !balance.in_range {
-        println!("  This lies outside what the model was tested on: it may be farther off than that.");
+        say!("  This lies outside what the model was tested on: it may be farther off than that.");
     }
     if let Some(note) = beyond_range(&balance) {
-        println!("{}", paragraph(&format!("  More concentrated than was ever measured, which widens the band: {note}.")));
+        say!("{}", paragraph(&format!("  More concentrated than was ever measured, which widens the band: {note}.")));
     }
     if let Some(reported) = filling.measured.water_activity {
-        println!("  Measured: {:.3}. That counts for more than the estimate.", reported.value.base());
+        say!("  Measured: {:.3}. That counts for more than the estimate.", reported.value.base());
     }
     let recalled: Vec<_> = filling.recipe.lines().iter().filter(|line| line.ingredient.known == Known::Memory).collect();
     if !recalled.is_empty() {
         let names: Vec<_> = recalled.iter().map(|line| line.ingredient.name.as_str()).collect();
         let names = names.join(", ");
-        println!("{}", paragraph(&format!("  What these are made of is recalled, so compare it with the maker's sheet: {names}.")));
+        say!("{}", paragraph(&format!("  What these are made of is recalled, so compare it with the maker's sheet: {names}.")));
     }
     print_holdings(&balance, composition);
     print_crystals(filling, composition)?;
     print_keeping(filling, composition, balance.activity)?;
-    println!();
+    say!();
     Ok(())
 }
 
@@ -92,19 +88,14 @@ fn print_holdings(balance: &WaterBalance, composition: &Composition) {
     let counts = |water: f64, crystals: f64| water > 0.001 * composition.of(Constituent::Water) || crystals > 0.001;
     let mut holdings: Vec<_> = balance.holdings().filter(|(_, holding)| counts(holding.water, holding.crystalline)).collect();
     holdings.sort_by(|(_, one), (_, two)| two.water.total_cmp(&one.water));
-    println!("\n    {:28} {:>9} {:>9} {:>9} {:>11}", "what holds the water", "there is", "dissolved", "crystals", "holds water");
+    say!("\n    {:28} {:>9} {:>9} {:>9} {:>11}", "what holds the water", "there is", "dissolved", "crystals", "holds water");
     for (constituent, holding) in holdings {
         let cell = |fraction: f64| if fraction > 0.0 { format!("{:.1} %", 100.0 * fraction) } else { String::new() };
         let share = format!("{:.1} %", 100.0 * holding.water / composition.of(Constituent::Water));
         let there_is = cell(composition.of(constituent));
-        println!(
-            "    {:28} {there_is:>9} {:>9} {:>9} {share:>11}",
-            constituent.words(),
-            cell(holding.dissolved),
-            cell(holding.crystalline)
-        );
+        say!("    {:28} {there_is:>9} {:>9} {:>9} {share:>11}", constituent.words(), cell(holding.dissolved), cell(holding.crystalline));
     }
-    println!();
+    say!();
 }
 
 fn print_crystals(filling: &Filling, composition: &Composition) -> Result<(), WaterBalanceError> {
@@ -114,7 +105,7 @@ fn print_crystals(filling: &Filling, composition: &Composition) -> Result<(), Wa
         if times > 1.0 {
             let unsure = if found.in_range { "" } else { " (outside what the model was tested on)" };
             let sugar = crystal.constituent().words();
-            println!("  With all sugar dissolved it is {times:.2} times saturated with {sugar}{unsure}: it can grain.");
+            say!("  With all sugar dissolved it is {times:.2} times saturated with {sugar}{unsure}: it can grain.");
         }
     }
     Ok(())
@@ -127,7 +118,7 @@ fn print_keeping(filling: &Filling, composition: &Composition, activity: Band<Wa
     let activity = match (composition.of(Constituent::Ethanol) > 0.0).then(|| composition.without_ethanol()).flatten() {
         Some(sober) if sober.of(Constituent::Water) > 0.0 => {
             let activity = water_activity(&sober, filling.crystals, filling.temperature)?.activity;
-            println!("  Without its ethanol it would be {}; growth is told for that.", spoken(activity));
+            say!("  Without its ethanol it would be {}; growth is told for that.", spoken(activity));
             activity
         }
         _ => reported.map_or(activity, |band| band.map(WaterActivity::nearest)),
@@ -143,18 +134,18 @@ fn print_keeping(filling: &Filling, composition: &Composition, activity: Band<Wa
     };
     let known = cordial::units::Choice::key(class.known);
     let usual = format!("  Class {} ({}): such fillings usually keep {keeps} ({}; {known}).", class.letter, class.name, class.source);
-    println!("{}", paragraph(&usual));
+    say!("{}", paragraph(&usual));
     let mould = mould_free(activity.value, filling.temperature);
     let Band { low, high, .. } = mould.time.map(|time| time.get::<second>() / 86_400.0);
     match mould.reach {
-        Reach::Within => println!("  Cakes like that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried."),
+        Reach::Within => say!("  Cakes like that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried."),
         Reach::AtLeast => {
-            println!("  Cakes wetter or warmer than that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried.")
+            say!("  Cakes wetter or warmer than that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried.")
         }
         Reach::AtMost => {
-            println!("  Cakes drier or colder than that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried.")
+            say!("  Cakes drier or colder than that stayed free of mould for {low:.0} to {high:.0} days; fillings were not tried.")
         }
-        Reach::Unknown => println!("  Nothing was measured that would tell how long it stays free of mould."),
+        Reach::Unknown => say!("  Nothing was measured that would tell how long it stays free of mould."),
     }
     Ok(())
 }
@@ -165,23 +156,23 @@ fn print_growth(activity: Band<WaterActivity>, ph: Option<Ph>) {
     let kept_out: Vec<_> = ORGANISMS.iter().filter(|organism| organism.least_activity() > activity.value).collect();
     let first = |found: Vec<&Organism>| nearest(activity.value, found).first().map_or("nothing".into(), |organism| named(organism));
     let (grows, kept_out) = (first(at_most(activity.value)), first(kept_out));
-    println!("{}", paragraph(&format!("  Nearest limits of growth: {grows} can grow, {kept_out} can not.")));
+    say!("{}", paragraph(&format!("  Nearest limits of growth: {grows} can grow, {kept_out} can not.")));
     let mut undecided = at_most(activity.high);
     undecided.retain(|organism| organism.least_activity() > activity.low);
     if !undecided.is_empty() {
-        println!("{}", listed("Inside the band, so that only a measurement decides", &nearest(activity.value, undecided)));
+        say!("{}", listed("Inside the band, so that only a measurement decides", &nearest(activity.value, undecided)));
     }
     let mut ill = at_most(activity.high);
     ill.retain(|organism| organism.harm != Harm::Spoiler);
     if ill.is_empty() {
-        println!("  Nothing that makes people ill grows in it, not even at the upper end.");
+        say!("  Nothing that makes people ill grows in it, not even at the upper end.");
     } else {
         let acid = if ph.is_some() { "" } else { " (its pH is not known)" };
-        println!("{}", listed(&format!("What can make people ill at the upper end{acid}"), &nearest(activity.value, ill)));
+        say!("{}", listed(&format!("What can make people ill at the upper end{acid}"), &nearest(activity.value, ill)));
     }
     if time_temperature_control(activity.high, ph, Treatment::Other) == TimeTemperatureControl::UnlessAssessed {
         let cold = "  At the upper end it must be kept cold by the tables of the US Food Code, unless an assessment clears it.";
-        println!("{}", paragraph(cold));
+        say!("{}", paragraph(cold));
     }
 }
 
@@ -246,7 +237,7 @@ mod table {
         }
         let defaults = Sample {
             id: String::new(),
-            crystals: arguments.crystals()?,
+            crystals: arguments.choice("--crystals")?,
             temperature: arguments.quantity("--at")?.unwrap_or(Temperature::nearest(ISOTHERMS_AT)),
             fractions: Vec::new(),
         };
@@ -320,7 +311,7 @@ mod table {
                 };
                 match column {
                     Column::Temperature => self.temperature = Temperature::from_base(number()?).map_err(|error| error.to_string())?,
-                    Column::Crystals => self.crystals = Some(kitchen::crystals(cell)?),
+                    Column::Crystals => self.crystals = Some(terminal::choice(cell)?),
                     Column::Fraction(constituent) => {
                         let fraction = MassFraction::from_base(number()?).map_err(|error| format!("{}: {error}", constituent.words()))?;
                         self.fractions.push((*constituent, fraction));
