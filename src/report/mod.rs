@@ -77,6 +77,18 @@ impl Finding {
         worst.max_by_key(|reading| (reading.blame(), reading.limit.severity))
     }
 
+    /// What is wrong, in the words of the rule's title. What keeps to a row of law that is only recalled, or that the estimate's band
+    /// crosses, is no breach of it yet: perhaps one.
+    #[must_use]
+    pub fn fault(&self) -> String {
+        format!("{}{}", if self.keeps() { "perhaps " } else { "" }, self.rule.title)
+    }
+
+    /// Whether the best value keeps to the row of law that decides.
+    fn keeps(&self) -> bool {
+        self.decisive().is_some_and(|reading| reading.row.is_some() && reading.margin >= 0.0)
+    }
+
     /// Whether it counts against the piece.
     #[must_use]
     pub fn counts(&self) -> bool {

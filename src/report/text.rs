@@ -144,14 +144,10 @@ fn findings(text: &mut String, report: &Report, detail: Detail) -> std::fmt::Res
 /// The parts and the fault; in full also the rule's name.
 fn head(report: &Report, alike: &[&Finding], detail: Detail) -> String {
     let places: Vec<_> = alike.iter().map(|finding| sentence::place(report, finding.part)).collect();
-    let fault = alike.first().map_or_else(String::new, |first| match detail {
-        Detail::Screen => first.rule.title.to_owned(),
-        Detail::Full => format!("{} [{}]", first.rule.title, first.rule.id),
-    });
-    // What keeps to a row of law that is only recalled, or that the estimate's band crosses, is no breach of it yet.
-    let kept = |finding: &&Finding| finding.decisive().is_some_and(|reading| reading.row.is_some() && reading.margin >= 0.0);
-    let perhaps = if alike.iter().all(kept) { "perhaps " } else { "" };
-    format!("{}: {perhaps}{fault}", places.join(", "))
+    // Where one of several is a breach, so they are all told.
+    let Some(finding) = alike.iter().find(|finding| !finding.keeps()).or(alike.first()) else { return places.join(", ") };
+    let id = if detail == Detail::Full { format!(" [{}]", finding.rule.id) } else { String::new() };
+    format!("{}: {}{id}", places.join(", "), finding.fault())
 }
 
 /// What one rule found on one or several parts, and the least that mends it, on the screen: value, limit, fix.
