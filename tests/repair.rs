@@ -4,7 +4,7 @@
 
 use cordial::assess::{Part, assess};
 use cordial::engine::{Findings, RuleSet, Verdict};
-use cordial::piece::{Knob, KnobKind, Piece, Process, Turn};
+use cordial::piece::{Allowance, Knob, KnobKind, Piece, Process, Turn};
 use cordial::remedy::{Remedy, remedies, repair};
 use cordial::{Document, check, rules};
 use std::collections::BTreeMap;
@@ -66,6 +66,23 @@ fn what_is_pinned_stays() {
     let repair = repair(&document.pieces()[0], &rules::built_in(), pinned).unwrap();
     assert!(repair.turns.iter().all(|(knob, _)| knob.kind() != KnobKind::FillDepth));
     assert!(repair.left.iter().any(|(rule, _, verdict)| rule.id == "headroom-outside-window" && *verdict == Verdict::Fail));
+}
+
+/// What the maker accepts is not mended; a failure cannot be accepted.
+#[test]
+fn what_is_accepted_stays() {
+    let text = one_piece(0);
+    let document = Document::parse(&text).unwrap();
+    let (mut piece, rules) = (document.pieces()[0].clone(), rules::built_in());
+    let left = |piece: &Piece| repair(piece, &rules, |_| false).unwrap().left;
+    let plain = left(&piece);
+    for (rule, ..) in &plain {
+        piece.allow.push(Allowance { rule: rule.id.to_owned(), reason: "a trial".into() });
+    }
+    let accepted = left(&piece);
+    assert!(plain.iter().any(|(.., verdict)| *verdict == Verdict::Caution));
+    assert!(!accepted.is_empty() && accepted.iter().all(|(.., verdict)| *verdict == Verdict::Fail), "{accepted:?}");
+    assert_eq!(accepted.len(), plain.iter().filter(|(.., verdict)| *verdict == Verdict::Fail).count());
 }
 
 #[test]

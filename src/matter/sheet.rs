@@ -204,13 +204,10 @@ fn component(field: Field<'_>) -> Option<Component> {
     }
     field.table(|table| {
         let label = table.required("label", "its name on a label, such as `label = \"whole milk powder\"`").text();
-        let component = Component {
-            label: String::new(),
-            allergens: allergens(&table.optional("allergens")),
-            additive: table.optional("additive").text().map(str::to_owned),
-            class: table.optional("class").choice(),
-        };
-        Some(Component { label: label?.to_owned(), ..component })
+        let allergens = allergens(&table.optional("allergens"));
+        let additive = table.optional("additive").text().map(str::to_owned);
+        let class = table.optional("class").choice();
+        Some(Component { label: label?.to_owned(), allergens, additive, class })
     })
 }
 

@@ -305,3 +305,37 @@ fn whole_numbers(from: f64, least: f64, most: f64) -> Vec<f64> {
     numbers.sort_by(|one, two| (one - from).abs().total_cmp(&(two - from).abs()));
     numbers
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::assess::{Estimate, Quantity};
+    use crate::engine::{Domain, Limit, PartKind, Rule};
+    use crate::units::Unit;
+
+    crate::rule! {
+        /// Headroom outside a window. A rule of this test.
+        OutsideWindow { id: "outside-window", title: "outside the window", domain: Domain::Closing, part: PartKind::Whole }
+        limits {
+            LEAST = Limit::at_least("window.min", Quantity::Headroom, 1.0, Unit::Millimeter);
+            MOST = Limit::at_most("window.max", Quantity::Headroom, 3.0, Unit::Millimeter);
+        }
+    }
+
+    #[test]
+    fn a_goal_lies_on_the_side_that_all_broken_limits_want() {
+        let rule = OutsideWindow.card();
+        let side_of = |broken: &[(&'static Limit, f64)]| {
+            let mut findings = Findings::default();
+            for (limit, metres) in broken {
+                let value = Estimate::declared(*metres);
+                findings.readings.push(Reading::new(rule, limit, Part::Whole, value, limit.careful.base()));
+            }
+            Goal::of(rule, Part::Whole, &findings).unwrap().side
+        };
+        assert_eq!(side_of(&[(&LEAST, 0.0)]), Some(Side::AtLeast));
+        assert_eq!(side_of(&[(&MOST, 0.004), (&MOST, 0.005)]), Some(Side::AtMost));
+        assert_eq!(side_of(&[(&LEAST, 0.0), (&MOST, 0.004)]), None);
+    }
+}

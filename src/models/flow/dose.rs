@@ -179,6 +179,13 @@ mod tests {
     }
 
     #[test]
+    fn nothing_is_searched_beyond_what_the_law_allows() {
+        let dose = for_yield(0.0, EmulsifierKind::Pgpr, 0.0);
+        assert!(!dose.enough);
+        assert_abs_diff_eq!(dose.added.base(), MOST_PGPR, epsilon = 1e-12);
+    }
+
+    #[test]
     fn the_jammed_have_no_dose() {
         let wanted = YieldValue::from_base(1.0).unwrap();
         assert_eq!(
