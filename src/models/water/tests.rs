@@ -245,6 +245,29 @@ fn sorption_of_the_last_water_is_no_root() {
     assert_relative_eq!(found.of(Sucrose).water + sorbed, 0.04, max_relative = 1e-9);
 }
 
+/// As documented: 0.005 where one solute holds all the water, 0.01 where several share it.
+#[test]
+fn one_solute_is_surer_than_several() {
+    let standard_uncertainty = |parts: &[(Constituent, f64)]| {
+        let band = solve(parts, None).activity.map(Checked::base);
+        (band.high - band.low) / 4.0
+    };
+    assert_abs_diff_eq!(standard_uncertainty(&[(Water, 40.0), (Sucrose, 60.0)]), 0.005, epsilon = 1e-4);
+    assert_abs_diff_eq!(standard_uncertainty(&[(Water, 60.0), (Sucrose, 25.0), (Glucose, 15.0)]), 0.01, epsilon = 1e-4);
+}
+
+/// As documented: 0.3 K and a tenth of the height above water, at most 2 K.
+#[test]
+fn a_boiling_point_is_surer_the_closer_to_that_of_water() {
+    for (sucrose, in_altitude) in [(30.0, 100.0), (60.0, 100.0), (85.0, 100.0), (60.0, 90.0)] {
+        let syrup = weighed(&[(Water, 100.0 - sucrose), (Sucrose, sucrose)]);
+        let band = boiling_point(&syrup, celsius(in_altitude)).unwrap().temperature.map(Temperature::celsius);
+        let standard_uncertainty = 0.3 + 0.1 * (band.value - in_altitude);
+        assert!(standard_uncertainty < 2.0);
+        assert_abs_diff_eq!((band.high - band.low) / 4.0, standard_uncertainty, epsilon = 1e-3);
+    }
+}
+
 #[test]
 fn pure_water_is_exactly_one_and_no_water_is_refused() {
     for parts in [&[(Water, 1.0)][..], &[(Water, 1.0), (CocoaButter, 3.0)]] {
