@@ -302,7 +302,7 @@ fn a_faulty_box_is_named() {
     for (lines, says) in [
         ("", "box \"few\": `holds` is missing"),
         ("holds = {}", "`holds` is missing: add how many of each piece"),
-        ("holds = [\"quince\"]", "holds: expected a table"),
+        ("holds = [\"quince\"]", "holds: expected a table of names, such as `{ \"a name\" = ... }`, found a list"),
         ("holds = { quinse = 2 }", "`quinse` is no piece of this document: did you mean `quince`?"),
         ("holds = { gianduja = 2 }", "`gianduja` is no piece of this document: describe it as a `[[piece]]` with that `name`"),
         ("holds = { quince = 0 }", "holds, quince: expected a whole number from 1 to 10000, found `0`"),

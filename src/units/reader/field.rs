@@ -263,7 +263,7 @@ impl<'p> Field<'p> {
         match self.node.map(|node| &node.value) {
             Some(Value::Table(entries)) => entries,
             Some(other) => {
-                let _: Option<()> = self.wrong_form("a table", other);
+                let _: Option<()> = self.wrong_form("a table of names, such as `{ \"a name\" = ... }`", other);
                 &[]
             }
             None => &[],
