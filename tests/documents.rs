@@ -340,6 +340,19 @@ fn boxes_share_their_pieces() {
     assert!(std::sync::Arc::ptr_eq(&small.held[0].piece, &large.held[0].piece));
 }
 
+/// Each line of a recipe and each layer is a knob that the search for remedies turns: a list without end would take as long.
+#[test]
+fn lists_that_nobody_needs_are_not_read() {
+    let lines = |count: usize| "{ ingredient = \"water\", mass = \"1 g\" },\n".repeat(count);
+    let recipe = |count: usize| piece_with(&format!("[[piece.layer]]\nname = \"B\"\nrecipe = [\n{}]\n", lines(count)));
+    let layers = |count: usize| piece_with(&(0..count).map(|number| format!("[[piece.layer]]\nname = \"{number}\"\n")).collect::<String>());
+    assert_eq!(parsed(&recipe(500)).pieces()[0].layers[0].recipe.as_ref().unwrap().lines().len(), 500);
+    assert_eq!(parsed(&layers(20)).pieces()[0].layers.len(), 20);
+    let told = faults(&recipe(501)).to_string();
+    assert!(told.contains("recipe: 501 are listed here, each a recipe line; at most 500 are read: add up what is alike"), "{told}");
+    assert!(faults(&layers(21)).to_string().contains("layer: 21 are listed here"));
+}
+
 /// A box that names nothing of many pieces does not list them all, once for each wrong name.
 #[test]
 fn many_pieces_make_no_long_messages() {

@@ -8,6 +8,9 @@ use crate::units::reader::{FaultKind, Faults, Field, Items, TableReader, Tree};
 use crate::units::{Checked, Choice, DocumentError, MassFraction, Portion, nearest};
 use std::collections::HashSet;
 
+/// No request has more ingredients to choose from.
+const MOST_LINES: usize = 500;
+
 /// The requests a document makes, in TOML or in the same shape in JSON.
 ///
 /// ```toml
@@ -100,7 +103,7 @@ fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<Vec<Request>> {
     pantry.read(&chocolates, &ingredients);
     let mut names = HashSet::new();
     let requests = root.required("balance", "`[[balance]]` with a `name`, a `batch`, `targets` and `ingredient`");
-    requests.tables(Items { what: "balance", numbered: false, named: true }, |table| request(table, &mut names, pantry))
+    requests.tables(Items { what: "balance", numbered: false, named: true, most: Items::ANY }, |table| request(table, &mut names, pantry))
 }
 
 fn request(table: &TableReader<'_>, names: &mut HashSet<String>, pantry: &Pantry) -> Option<Request> {
@@ -112,7 +115,7 @@ fn request(table: &TableReader<'_>, names: &mut HashSet<String>, pantry: &Pantry
     let batch = table.required("batch", "how much is made, such as `batch = \"1 kg\"`").measure();
     let targets = table.required("targets", "what is wanted, such as `targets = { water = \"20 %\" }`").table(targets);
     let lines = table.required("ingredient", "`[[balance.ingredient]]` with an `ingredient` for each that may be used");
-    let lines = lines.tables(Items { what: "ingredient", numbered: true, named: false }, |table| line(table, pantry));
+    let lines = lines.tables(Items { what: "ingredient", numbered: true, named: false, most: MOST_LINES }, |table| line(table, pantry));
     let free_from = allergens(&table.optional("free_from"));
     let water_activity = table.optional("water_activity").measure();
     let crossed_out = table.optional("forbidden");

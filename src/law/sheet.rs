@@ -31,7 +31,7 @@ pub(super) fn parse(text: &str) -> (Vec<Row>, Result<(), DocumentError>) {
 /// The rows of a list of provisions; how they are known is read off each, or given for all.
 pub(crate) fn provisions(list: &Field<'_>, known: Option<Known>) -> Vec<Row> {
     let mut rows = Vec::new();
-    list.tables(Items { what: "law", numbered: true, named: false }, |table| {
+    list.tables(Items { what: "law", numbered: true, named: false, most: Items::ANY }, |table| {
         rows.extend(provision(table, known).into_iter().flatten());
         Some(())
     });
@@ -57,7 +57,7 @@ fn provision(table: &TableReader<'_>, known: Option<Known>) -> Option<Vec<Row>> 
     let categories: Vec<Category> = table.optional("categories").list("category").filter_map(Field::choice).collect();
     let kinds: Vec<ChocolateKind> = table.optional("kinds").list("kind").filter_map(Field::choice).collect();
     let limits = table.required("limits", "`limits = [{ id = \"...\", term = \"cocoa-butter\", at_least = \"18 %\" }]`");
-    let limits = limits.tables(Items { what: "limit", numbered: true, named: false }, limit)?;
+    let limits = limits.tables(Items { what: "limit", numbered: true, named: false, most: Items::ANY }, limit)?;
     let missing = |key, example| table.fault(|| FaultKind::Missing { key, example });
     let names: super::NameSet = names;
     if markets.is_empty() {

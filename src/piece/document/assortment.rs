@@ -27,7 +27,7 @@ pub(super) fn boxes(list: &Field<'_>, pantry: &Pantry, pieces: &[Piece], named: 
     // A piece is copied once, however many boxes hold it.
     let copied = |piece: &Piece| (piece.name.clone(), Arc::new(piece.clone()));
     let pieces = if list.is_present() { pieces.iter().map(copied).collect() } else { HashMap::new() };
-    let items = Items { what: "box", numbered: false, named: true };
+    let items = Items { what: "box", numbered: false, named: true, most: Items::ANY };
     list.tables(items, |table| assortment(table, &mut names, pantry, &pieces, named)).unwrap_or_default()
 }
 

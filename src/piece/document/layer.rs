@@ -1,6 +1,6 @@
 //! The layers: what is poured, how much of it, and what is known of it.
 
-use super::Names;
+use super::{MOST_LINES, Names};
 use crate::matter::pantry::Pantry;
 use crate::matter::{Recipe, RecipeLine};
 use crate::piece::{Amount, Layer, Measured, Reported};
@@ -48,7 +48,8 @@ fn recipe(table: &TableReader<'_>, pantry: &Pantry) -> Option<Recipe> {
     if cooked_to.is_present() && !lines.is_present() {
         table.fault(|| FaultKind::Missing { key: "recipe", example: "the recipe that weighs what `cooked_to` says after boiling" });
     }
-    let lines_read = lines.tables(Items { what: "recipe line", numbered: true, named: false }, |line| recipe_line(line, pantry))?;
+    let lines_read =
+        lines.tables(Items { what: "recipe line", numbered: true, named: false, most: MOST_LINES }, |line| recipe_line(line, pantry))?;
     if cooked_to.is_present() && yielded.is_none() {
         return None;
     }

@@ -78,6 +78,9 @@ impl Document {
 
 /// No pack holds more pieces.
 const PACK: u32 = 10_000;
+/// No recipe has more lines, and no piece more layers: every one of them is a knob, and each turn of it weighs all.
+const MOST_LINES: usize = 500;
+const MOST_LAYERS: usize = 20;
 
 fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<(Vec<Piece>, Vec<Assortment>)> {
     const PIECE: FaultKind = FaultKind::Missing { key: "piece", example: "`[[piece]]` with a `name`" };
@@ -97,7 +100,8 @@ fn read(root: &TableReader<'_>, pantry: &mut Pantry) -> Option<(Vec<Piece>, Vec<
     }
     let mut names = Names::default();
     let boxes = root.optional("box");
-    let pieces_read = pieces.tables(Items { what: "piece", numbered: false, named: true }, |table| piece(table, &mut names, pantry, &law));
+    let pieces_read = pieces
+        .tables(Items { what: "piece", numbered: false, named: true, most: Items::ANY }, |table| piece(table, &mut names, pantry, &law));
     let boxes = assortment::boxes(&boxes, pantry, pieces_read.as_deref().unwrap_or_default(), &names.0);
     let pieces_read = pieces_read?;
     if pieces_read.is_empty() {
@@ -129,7 +133,9 @@ fn piece(table: &TableReader<'_>, names: &mut Names, pantry: &Pantry, law: &Book
         shell: table.optional("shell").table(|shell| shell::shell(shell, pantry)),
         layers: table
             .optional("layer")
-            .tables(Items { what: "layer", numbered: true, named: true }, |layer| layer::layer(layer, &mut layers, pantry, boils))
+            .tables(Items { what: "layer", numbered: true, named: true, most: MOST_LAYERS }, |layer| {
+                layer::layer(layer, &mut layers, pantry, boils)
+            })
             .unwrap_or_default(),
         cap: table.optional("cap").table(|cap| shell::cap(cap, pantry)),
         workshop,

@@ -1,5 +1,6 @@
 //! The shell and the cap: a chocolate, and what is stirred into it.
 
+use super::MOST_LINES;
 use crate::matter::pantry::Pantry;
 use crate::matter::{Emulsifier, EmulsifierForm, EmulsifierKind, sheet};
 use crate::piece::{Cap, Seed, Shell, StirredIn};
@@ -51,7 +52,7 @@ fn stirred_in(lines: &Field<'_>, pantry: &Pantry) -> Vec<StirredIn> {
         let dose = table.required("dose", "its share of the chocolate's weight, such as `dose = \"2 %\"`").measure();
         Some(StirredIn { ingredient: ingredient?, dose: dose? })
     };
-    lines.tables(Items { what: "added", numbered: true, named: false }, line).unwrap_or_default()
+    lines.tables(Items { what: "added", numbered: true, named: false, most: MOST_LINES }, line).unwrap_or_default()
 }
 
 fn emulsifiers(lines: &Field<'_>) -> SmallVec<[Emulsifier; 2]> {
@@ -62,5 +63,5 @@ fn emulsifiers(lines: &Field<'_>) -> SmallVec<[Emulsifier; 2]> {
         let usual = (kind != Some(EmulsifierKind::Lecithin)).then_some(EmulsifierForm::Fluid);
         sheet::emulsifier(table, kind, "dose", usual)
     };
-    lines.tables(Items { what: "emulsifier", numbered: true, named: false }, line).unwrap_or_default().into()
+    lines.tables(Items { what: "emulsifier", numbered: true, named: false, most: MOST_LINES }, line).unwrap_or_default().into()
 }

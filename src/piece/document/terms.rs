@@ -55,5 +55,5 @@ pub(super) fn allowances(field: &Field<'_>) -> Vec<Allowance> {
         let reason = table.required("reason", REASON).text();
         Some(Allowance { rule: rule?.to_owned(), reason: reason?.to_owned() })
     };
-    field.tables(Items { what: "allow", numbered: true, named: false }, allowance).unwrap_or_default()
+    field.tables(Items { what: "allow", numbered: true, named: false, most: Items::ANY }, allowance).unwrap_or_default()
 }

@@ -130,6 +130,16 @@ pub enum FaultKind {
         /// What was given.
         found: f64,
     },
+    /// A list longer than anybody needs, who would wait long for what is made of it.
+    #[error("{found} are listed here, each a {what}; at most {most} are read: add up what is alike")]
+    Many {
+        /// What is listed.
+        what: &'static str,
+        /// How many of it.
+        found: usize,
+        /// How many are read.
+        most: usize,
+    },
     /// A number that is negative, infinite or none.
     #[error("expected a number of at least 0, found `{found}`")]
     Negative {

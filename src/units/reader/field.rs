@@ -209,6 +209,9 @@ impl<'p> Field<'p> {
         let Value::List(nodes) = &self.node?.value else {
             return self.wrong_form("a list of tables (`[[...]]` in TOML)", &self.node?.value);
         };
+        if nodes.len() > what.most {
+            return self.none(|| FaultKind::Many { what: what.what, found: nodes.len(), most: what.most });
+        }
         let one = |(index, node): (usize, &Node)| {
             let name = what.named.then(|| name_of(&node.value)).flatten();
             let number = (what.numbered || name.is_none()).then_some(index + 1);
@@ -289,6 +292,13 @@ pub(crate) struct Items {
     pub numbered: bool,
     /// Whether they have a `name`.
     pub named: bool,
+    /// More of them are not read.
+    pub most: usize,
+}
+
+impl Items {
+    /// However many there are.
+    pub const ANY: usize = usize::MAX;
 }
 
 fn name_of(value: &Value) -> Option<&str> {
