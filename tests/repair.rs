@@ -76,6 +76,14 @@ fn what_is_accepted_stays() {
     let (mut piece, rules) = (document.pieces()[0].clone(), rules::built_in());
     let left = |piece: &Piece| repair(piece, &rules, |_| false).unwrap().left;
     let plain = left(&piece);
+    let report = check(&piece).unwrap();
+    let mut doubted: Vec<_> = report.findings.iter().filter(|found| found.counts() && found.verdict >= Verdict::Caution).collect();
+    doubted.sort_by_key(|found| (found.rule.id, found.part));
+    let mut told = plain.clone();
+    told.sort_by_key(|(rule, part, _)| (rule.id, *part));
+    let told: Vec<_> = told.iter().map(|(rule, part, verdict)| (rule.id, *part, *verdict)).collect();
+    let doubted: Vec<_> = doubted.iter().map(|found| (found.rule.id, found.part, found.verdict)).collect();
+    assert_eq!(told, doubted, "each once");
     for (rule, ..) in &plain {
         piece.allow.push(Allowance { rule: rule.id.to_owned(), reason: "a trial".into() });
     }

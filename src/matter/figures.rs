@@ -164,6 +164,13 @@ mod tests {
             Ingredient { sugars: Some(SugarOrigin::Added), ..Ingredient::declared("concentrate", composition) }.is_sweetening()
         };
         assert!(concentrate(0.31) && !concentrate(0.29));
+        // What is no plain sweetener, however sweet.
+        let of = |name: &str| (*Larder::built_in().get(name).unwrap()).clone();
+        assert!(of("sugar").is_sweetening() && of("honey").is_sweetening());
+        assert!(!Ingredient { compound: true, ..of("sugar") }.is_sweetening());
+        assert!(!Ingredient { chocolate: of("dark-couverture-64").chocolate, ..of("sugar") }.is_sweetening());
+        let spirited = Composition::blend([(&of("sugar").composition, 95.0), (&Composition::pure(Constituent::Ethanol), 5.0)]).unwrap();
+        assert!(!Ingredient { composition: spirited, ..of("sugar") }.is_sweetening());
         // Of a compound nobody knows whose sugars they are, but none are none.
         let fat = Ingredient { compound: true, ..Ingredient::declared("frying fat", Composition::pure(Constituent::LiquidOil)) };
         assert_eq!(fat.added_sugars(), Some(Band::exact(0.0)));

@@ -269,6 +269,13 @@ fn a_boiling_point_is_surer_the_closer_to_that_of_water() {
 }
 
 #[test]
+fn spirit_in_a_boil_is_told_to_a_tenth() {
+    let liqueur = weighed(&[(Water, 60.0), (Ethanol, 12.34), (Sucrose, 27.66)]);
+    let refused = boiling_point(&liqueur, celsius(100.0)).unwrap_err().to_string();
+    assert!(refused.starts_with("it holds 12.3 % of ethanol"), "{refused}");
+}
+
+#[test]
 fn pure_water_is_exactly_one_and_no_water_is_refused() {
     for parts in [&[(Water, 1.0)][..], &[(Water, 1.0), (CocoaButter, 3.0)]] {
         let band = solve(parts, None).activity;
