@@ -177,6 +177,16 @@ mod tests {
     }
 
     #[test]
+    fn only_the_oil_of_a_chocolates_lecithin_is_known_for_what_it_is() {
+        let of = |name: &str| (*Larder::built_in().get(name).unwrap()).clone();
+        assert_eq!((of("dark-couverture-64").trans_fat(), of("sugar").trans_fat()), (Some(0.0), Some(0.0)));
+        let half_oil = Composition::blend([(&Composition::pure(Constituent::LiquidOil), 1.0), (&of("sugar").composition, 1.0)]).unwrap();
+        let spread = Ingredient::declared("spread", half_oil);
+        assert_eq!((spread.carrier_oil(), spread.trans_fat()), (0.0, None));
+        assert!(of("dark-couverture-64").carrier_oil() > 0.0);
+    }
+
+    #[test]
     fn plants_bring_no_cholesterol_and_milk_says_nothing() {
         let of = |name: &str| Larder::built_in().get(name).unwrap().cholesterol();
         assert_eq!((of("cocoa-mass"), of("sugar"), of("almond"), of("dark-couverture-64")), (Some(0.0), Some(0.0), Some(0.0), Some(0.0)));

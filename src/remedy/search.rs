@@ -311,12 +311,19 @@ fn whole_numbers(from: f64, least: f64, most: f64) -> Vec<f64> {
 mod tests {
     use super::*;
     use crate::assess::{Estimate, Quantity};
-    use crate::engine::{Domain, Limit, PartKind, Rule};
+    use crate::engine::{Domain, Limit, PartKind, Rule, lowers, raises, searched};
+    use crate::piece::KnobKind;
     use crate::units::Unit;
 
     crate::rule! {
         /// Headroom outside a window. A rule of this test.
-        OutsideWindow { id: "outside-window", title: "outside the window", domain: Domain::Closing, part: PartKind::Whole }
+        OutsideWindow {
+            id: "outside-window",
+            title: "outside the window",
+            domain: Domain::Closing,
+            part: PartKind::Whole,
+            drivers: &[raises(KnobKind::FillDepth), lowers(KnobKind::Casts), searched(KnobKind::WallThickness)],
+        }
         limits {
             LEAST = Limit::at_least("window.min", Quantity::Headroom, 1.0, Unit::Millimeter);
             MOST = Limit::at_most("window.max", Quantity::Headroom, 3.0, Unit::Millimeter);
@@ -326,16 +333,23 @@ mod tests {
     #[test]
     fn a_goal_lies_on_the_side_that_all_broken_limits_want() {
         let rule = OutsideWindow.card();
-        let side_of = |broken: &[(&'static Limit, f64)]| {
+        let goal_of = |broken: &[(&'static Limit, f64)]| {
             let mut findings = Findings::default();
             for (limit, metres) in broken {
                 let value = Estimate::declared(*metres);
                 findings.readings.push(Reading::new(rule, limit, Part::Whole, value, limit.careful.base()));
             }
-            Goal::of(rule, Part::Whole, &findings).unwrap().side
+            Goal::of(rule, Part::Whole, &findings).unwrap()
         };
-        assert_eq!(side_of(&[(&LEAST, 0.0)]), Some(Side::AtLeast));
-        assert_eq!(side_of(&[(&MOST, 0.004), (&MOST, 0.005)]), Some(Side::AtMost));
-        assert_eq!(side_of(&[(&LEAST, 0.0), (&MOST, 0.004)]), None);
+        let (scant, ample, both) =
+            (goal_of(&[(&LEAST, 0.0)]), goal_of(&[(&MOST, 0.004), (&MOST, 0.005)]), goal_of(&[(&LEAST, 0.0), (&MOST, 0.004)]));
+        assert_eq!([scant, ample, both].map(|goal| goal.side), [Some(Side::AtLeast), Some(Side::AtMost), None]);
+        // Up, down.
+        let ways = |goal: Goal, knob: Knob| [true, false].map(|up| goal.may_be_reached(knob, up));
+        let (raising, lowering, either) = (Knob::FillDepth(0), Knob::Casts, Knob::WallThickness);
+        assert_eq!([ways(scant, raising), ways(scant, lowering)], [[true, false], [false, true]]);
+        assert_eq!([ways(ample, raising), ways(ample, lowering)], [[false, true], [true, false]]);
+        assert_eq!([ways(both, raising), ways(scant, either)], [[true, true], [true, true]]);
+        assert_eq!(ways(scant, Knob::PouringTemperature(0)), [false, false], "no driver names it");
     }
 }

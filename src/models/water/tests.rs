@@ -269,6 +269,14 @@ fn a_boiling_point_is_surer_the_closer_to_that_of_water() {
 }
 
 #[test]
+fn what_dissolves_nothing_boils_dry() {
+    let boiled = |parts: &[(Constituent, f64)]| boiled_to(&weighed(parts), celsius(110.0), celsius(100.0));
+    assert_eq!(boiled(&[(Water, 50.0), (CocoaButter, 50.0)]), Err(BoilingError::Plain));
+    assert_eq!(boiled(&[(CocoaButter, 100.0)]), Err(BoilingError::Dry));
+    assert!(boiled(&[(Water, 50.0), (CocoaButter, 30.0), (Sucrose, 20.0)]).is_ok());
+}
+
+#[test]
 fn spirit_in_a_boil_is_told_to_a_tenth() {
     let liqueur = weighed(&[(Water, 60.0), (Ethanol, 12.34), (Sucrose, 27.66)]);
     let refused = boiling_point(&liqueur, celsius(100.0)).unwrap_err().to_string();
@@ -348,6 +356,9 @@ fn range_is_that_of_the_tests() {
     assert!(in_range(&[(Water, 0.4), (Ethanol, 0.6)], 20.0));
     assert!(!in_range(&[(Water, 0.39), (Ethanol, 0.61)], 20.0));
     assert!(!in_range(&[(Water, 0.94), (Salt, 0.06)], 20.0));
+    // Salt counts against the water it is in, not against the fat beside it.
+    assert!(in_range(&[(Water, 0.31), (Salt, 0.015), (LiquidOil, 0.675)], 20.0));
+    assert!(!in_range(&[(Water, 0.3), (Salt, 0.02), (LiquidOil, 0.68)], 20.0));
     assert!(in_range(&[(Water, 0.3), (Sucrose, 0.7)], 20.0));
     assert!(!in_range(&[(Water, 0.28), (Ethanol, 0.02), (Sucrose, 0.7)], 20.0));
 }
