@@ -160,7 +160,7 @@ pub fn softening(
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use Constituent::{CocoaButter, LauricFat, LiquidOil, MilkFat, Sucrose};
+    use Constituent::{CocoaButter, FirmFat, LauricFat, LiquidOil, MilkFat, Sucrose};
     use approx::assert_abs_diff_eq;
     use proptest::prelude::*;
 
@@ -177,6 +177,17 @@ mod tests {
     fn what_is_no_fat_does_not_count() {
         assert_abs_diff_eq!(percent(&[(CocoaButter, 0.3), (Sucrose, 0.7)], 20.0), 76.0, epsilon = 1e-9);
         assert_eq!(solid(&Composition::pure(Sucrose), Temperature::from_base(20.0).unwrap()), None);
+    }
+
+    /// As documented: other fats melt cocoa butter earlier, and keep what is solid of themselves.
+    #[test]
+    fn a_tenth_of_another_fat_moves_the_curve_of_cocoa_butter() {
+        let own = |fat, celsius| if fat == LiquidOil { 0.0 } else { percent(&[(fat, 1.0)], celsius) };
+        for (fat, kelvin) in [(MilkFat, 1.5), (FirmFat, 1.5), (LiquidOil, 2.5), (LauricFat, 2.5)] {
+            let blended = percent(&[(CocoaButter, 0.9), (fat, 0.1)], 24.0);
+            let expected = 0.9 * percent(&[(CocoaButter, 1.0)], 24.0 + kelvin) + 0.1 * own(fat, 24.0);
+            assert_abs_diff_eq!(blended, expected, epsilon = 1e-9);
+        }
     }
 
     #[test]
