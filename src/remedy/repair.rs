@@ -154,8 +154,13 @@ impl Shop<'_> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
+    use crate::assess::Quantity;
+    use crate::engine::{Domain, Limit, PartKind, Rule};
+    use crate::piece::Layer;
+    use crate::units::{Checked, Temperature, Unit};
 
     #[test]
     fn a_turn_is_worth_what_it_mends_and_less_the_more_it_changes() {
@@ -171,5 +176,37 @@ mod tests {
         assert!(weight((0, 1)) > weight((0, 0)) && weight((1, 1)) > weight((1, 0)));
         assert!(weight((1, 0)) > weight((0, 3)) && weight((1, 0)) < weight((0, 5)));
         assert!(weight((2, 0)) > weight((1, 3)));
+    }
+
+    crate::rule! {
+        /// Poured too warm. A rule of this test.
+        TooWarm { id: "too-warm", title: "too warm", domain: Domain::Closing, part: PartKind::Layer }
+        limits {
+            HOT = Limit::at_most("test-warm.max", Quantity::PouringTemperature, 30.0, Unit::Celsius).breach();
+        }
+    }
+
+    crate::rule! {
+        /// Poured warmer than one would like. A rule of this test.
+        RatherWarm { id: "rather-warm", title: "rather warm", domain: Domain::Closing, part: PartKind::Layer }
+        limits {
+            WARM = Limit::at_most("test-rather-warm.max", Quantity::PouringTemperature, 25.0, Unit::Celsius);
+        }
+    }
+
+    #[test]
+    fn failures_and_cautions_are_counted_apart_and_what_is_lost_is_a_caution() {
+        let rules = RuleSet::new([&TooWarm as &'static dyn Rule, &RatherWarm]);
+        let at = |celsius: &[f64]| {
+            let layer = |celsius: &f64| Layer { temperature: Temperature::from_base(*celsius).ok(), ..Layer::named("filling") };
+            celsius.iter().fold(Piece::named("trial"), |piece, celsius| piece.with_layer(layer(celsius)))
+        };
+        let badness =
+            |piece: &Piece| Shop { original: piece, rules: &rules, bounds: rules.bounds(piece).unwrap(), unknown: Vec::new() }.badness(&[]);
+        assert_eq!(badness(&at(&[20.0])), Some((0, 0)));
+        assert_eq!(badness(&at(&[28.0, 20.0, 27.0])), Some((0, 2)));
+        assert_eq!(badness(&at(&[35.0, 28.0, 40.0])), Some((2, 3)));
+        // Not judged any more by either rule.
+        assert_eq!(badness(&at(&[35.0, f64::NAN])), Some((1, 3)));
     }
 }
