@@ -262,6 +262,15 @@ mod tests {
     }
 
     #[test]
+    fn a_gum_is_gum_for_the_most_part() {
+        let with = |gum: f64| {
+            let (xanthan, sugar) = (Composition::pure(Constituent::Xanthan), Composition::pure(Constituent::Sucrose));
+            Ingredient::declared("thickener", Composition::blend([(&xanthan, gum), (&sugar, 1.0 - gum)]).unwrap()).is_gum()
+        };
+        assert_eq!([0.0, 0.4, 0.6, 1.0].map(with), [false, false, true, true]);
+    }
+
+    #[test]
     fn two_hundredths_of_unknown_nature_are_borne() {
         let with = |share: f64| {
             let (water, unknown) = (Composition::pure(Constituent::Water), Composition::pure(Constituent::Unidentified));
