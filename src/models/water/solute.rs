@@ -185,10 +185,11 @@ impl Solute {
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+#[allow(clippy::unwrap_used, clippy::float_cmp, clippy::indexing_slicing, reason = "tests assert on known values")]
 mod tests {
     use super::*;
     use crate::matter::Role;
+    use crate::units::Choice;
     use approx::assert_relative_eq;
 
     fn u(solute: &Solute, x: f64) -> f64 {
@@ -206,6 +207,23 @@ mod tests {
             let elsewhere = matches!(constituent, Constituent::UnsplitSugars | Constituent::UnsplitMilkSugars | Constituent::MilkSalts);
             assert_eq!(Solute::of(*constituent).is_some(), soluble && !elsewhere, "{constituent:?}");
         }
+    }
+
+    #[test]
+    fn what_no_measurement_supports_follows_from_its_source() {
+        let mut seen = 0;
+        for solute in Solute::ALL {
+            if let Some(other) = solute.source.strip_prefix("assumed: the constants of ") {
+                let other = Solute::ALL.iter().find(|solute| solute.constituent.key() == other).unwrap();
+                assert_eq!((solute.constants, solute.molar_mass), (other.constants, other.molar_mass), "{:?}", solute.constituent);
+                seen += 1;
+            } else if solute.source == SCALED {
+                assert_relative_eq!(solute.constants[0], 2.25 * (solute.molar_mass / 180.16).powf(1.3), max_relative = 1e-3);
+                assert_eq!(solute.constants.map(|constant| constant != 0.0), [true, false, false]);
+                seen += 1;
+            }
+        }
+        assert!(seen >= 4, "{seen}");
     }
 
     #[test]
