@@ -32,7 +32,7 @@ pub(super) fn is_mixed_apart(cap: &Cap) -> bool {
 /// What follows from the cap's own description. Where it is poured from the shell's chocolate with nothing of its own, the chocolate is
 /// judged once, with the shell.
 pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
-    *part = PartAssessment::NOTHING;
+    part.clear();
     let Some(cap) = &piece.cap else { return };
     if let (true, Some(poured)) = (is_mixed_apart(cap) || cap.temper.is_some(), poured(piece)) {
         poured.assess(part);

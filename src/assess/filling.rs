@@ -24,7 +24,7 @@ const STRONGEST: f64 = 0.70;
 const MISLEADS_METER: f64 = 0.01;
 
 pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
-    *part = PartAssessment::NOTHING;
+    part.clear();
     let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
     part.kind = kind::of(layer, composition);
     part.crystals = layer.crystals;
@@ -103,8 +103,8 @@ pub(super) fn assess_makeup(part: &mut PartAssessment, composition: Option<&Comp
     part.put(Quantity::MilkFat, Assessed::declared(composition.of(Constituent::MilkFat)));
     part.put(Quantity::FreeOil, Assessed::declared(composition.of(Constituent::LiquidOil)));
     part.put(Quantity::FatFreeCocoa, Assessed::declared(composition.of(Constituent::FatFreeCocoa)));
-    let dissolved = composition.water_phase().filter(|(constituent, _)| !matches!(constituent.role(), Role::Water | Role::Ethanol));
-    let dissolved: f64 = dissolved.map(|(_, share)| share).sum();
+    let dissolved: f64 =
+        [Role::Sugar, Role::Saccharide, Role::Polyol, Role::Electrolyte].into_iter().map(|role| composition.of_role(role)).sum();
     if dissolved + water > 0.0 {
         part.put(Quantity::DissolvedSolids, Assessed::declared(dissolved / (dissolved + water)));
     }

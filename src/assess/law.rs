@@ -377,16 +377,20 @@ struct Masses<'a> {
 impl Masses<'_> {
     /// What the layers bring of something, in kilograms.
     fn brought(&self, of: impl Fn(&Recipe) -> f64) -> Assessed {
-        self.layers(Assessed::declared(0.0), of)
+        self.layers(Assessed::declared(0.0), Assessed::Absent, of).0
     }
 
-    fn layers(&self, chocolate: Assessed, of: impl Fn(&Recipe) -> f64) -> Assessed {
-        let mut all = chocolate;
+    /// What the layers add of something, and of all else, to what there is of either.
+    fn layers(&self, something: Assessed, rest: Assessed, of: impl Fn(&Recipe) -> f64) -> (Assessed, Assessed) {
+        let (mut something, mut rest) = (something, rest);
         for (layer, part) in self.piece.layers.iter().zip(&self.assessment.layers) {
-            let Some(share) = layer.recipe.as_ref().map(&of) else { return Assessed::lacking(Quantity::Composition) };
-            all = all.with(part.get(Quantity::LayerMass), |all, mass| of_both(all, mass, |all, mass| all + share * mass));
+            let lacking = Assessed::lacking(Quantity::Composition);
+            let Some(share) = layer.recipe.as_ref().map(&of) else { return (lacking, lacking) };
+            let mass = part.get(Quantity::LayerMass);
+            let add = |all: Assessed, share: f64| all.with(mass, |all, mass| of_both(all, mass, |all, mass| all + share * mass));
+            (something, rest) = (add(something, share), add(rest, 1.0 - share));
         }
-        all
+        (something, rest)
     }
 
     /// The same over the mass of the piece; shell and cap count as nothing but that, or not at all.
@@ -395,7 +399,8 @@ impl Masses<'_> {
         let outer = shell.with(cap, |shell, cap| of_both(shell, cap, |shell, cap| shell + cap));
         let none = Assessed::declared(0.0);
         let (counted, beside) = if with_chocolate { (outer, none) } else { (none, outer) };
-        self.layers(counted, &of).with(self.layers(beside, |recipe| 1.0 - of(recipe)), |brought, rest| {
+        let (brought, rest) = self.layers(counted, beside, of);
+        brought.with(rest, |brought, rest| {
             let share = |brought: f64, rest: f64| if brought > 0.0 { brought / (brought + rest) } else { 0.0 };
             Assessed::Known(by_arithmetic(Band {
                 value: share(brought.value(), rest.value()),

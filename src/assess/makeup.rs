@@ -68,8 +68,7 @@ fn main_chocolate(recipe: &Recipe) -> Option<ChocolateKind> {
 
 /// The gum of which there is most; starch counts as one from a hundredth of the filling.
 fn main_gum(composition: &Composition) -> Option<Constituent> {
-    let gums = composition
-        .parts()
-        .filter(|(constituent, share)| constituent.role() == Role::Gum || (*constituent == Constituent::Starch && *share >= 0.01));
+    let starch = (Constituent::Starch, composition.of(Constituent::Starch));
+    let gums = Some(starch).filter(|(_, share)| *share >= 0.01).into_iter().chain(composition.parts_of(Role::Gum));
     gums.max_by(|(_, one), (_, two)| one.total_cmp(two)).map(|(constituent, _)| constituent)
 }

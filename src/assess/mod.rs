@@ -97,6 +97,16 @@ impl PartAssessment {
         category: None,
     };
 
+    /// Forgets all that was assessed: as [`Self::NOTHING`], but an absent quantity is one byte to write.
+    fn clear(&mut self) {
+        let Self { values, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } = self;
+        values.iter_mut().for_each(|value| *value = Assessed::Absent);
+        (*kind, *beyond_range, *gum, *crystals, *barrier) = (None, ConstituentSet::EMPTY, None, None, None);
+        (*chocolate, *seed, *under_cap) = (None, None, false);
+        (*allergens, *additives) = (AllergenSet::EMPTY, AdditiveAmounts::NONE);
+        (self.lecithin_undeclared, self.category) = (false, None);
+    }
+
     /// What is known of a quantity.
     #[must_use]
     pub fn get(&self, quantity: Quantity) -> Assessed {

@@ -21,7 +21,7 @@ pub(super) fn poured(piece: &Piece) -> Option<Poured<'_>> {
 }
 
 pub(super) fn assess(piece: &Piece, part: &mut PartAssessment) {
-    *part = PartAssessment::NOTHING;
+    part.clear();
     let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return };
     poured.assess(part);
     if let Some(seed) = shell.seed {

@@ -6,7 +6,7 @@ use super::{
 use crate::matter::Emulsifier;
 use crate::models::cavity::Cavity;
 use crate::models::flow::cap_support::Pour;
-use crate::models::heat::warm_filling::{self, Charge};
+use crate::models::heat::warm_filling::{Charge, SetShell};
 use crate::piece::{Amount, Piece};
 use crate::units::quantity::{
     Density, Length, Mass, Stress, Volume, cubic_meter, kilogram, kilogram_per_cubic_meter, meter, pascal, ratio,
@@ -57,7 +57,7 @@ const OF_LAW: &[Quantity] = &[
 /// Puts together what is stale, the parts being assessed already.
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment, stale: &Stale) {
     if stale.everything {
-        assessment.whole = PartAssessment::NOTHING;
+        assessment.whole.clear();
         cap::assess(piece, &mut assessment.cap);
     }
     if let Some(top) = assessment.layers.last_mut() {
@@ -145,15 +145,18 @@ fn assess_warmth(piece: &Piece, assessment: &mut Assessment, same: impl Fn(usize
     // The shell waits as warm as its mould, or as the room.
     let waits = piece.workshop.mould_temperature.or(piece.workshop.air_temperature).unwrap_or(Temperature::nearest(ROOM));
     let shell_mass = assessment.shell.get(Quantity::ShellMass);
+    let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
+    let set = shell_mass.known().map(|mass| SetShell::of(charge(&shell, mass, waits)));
     for (index, (layer, part)) in piece.layers.iter().zip(&mut assessment.layers).enumerate() {
         let (Some(temperature), Some(recipe)) = (layer.temperature, &layer.recipe) else { continue };
         if same(index, part.get(Quantity::LayerMass)) {
             continue;
         }
-        let melted = shell_mass.with(part.get(Quantity::LayerMass), |shell_mass, mass| {
-            let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
-            let mixed = warm_filling::poured(charge(recipe.composition(), mass, temperature), charge(&shell, shell_mass, waits));
-            Assessed::Known(Estimate::modelled(mixed.melted.map(|share| share.get::<ratio>())))
+        let melted = shell_mass.with(part.get(Quantity::LayerMass), |_, mass| {
+            set.as_ref().map_or(Assessed::Absent, |set| {
+                let mixed = set.meets(charge(recipe.composition(), mass, temperature));
+                Assessed::Known(Estimate::modelled(mixed.melted.map(|share| share.get::<ratio>())))
+            })
         });
         part.put(Quantity::ShellMelted, melted);
     }
@@ -252,6 +255,9 @@ fn lack_amounts(piece: &Piece, layers: &mut [PartAssessment], room: Assessed) {
 /// The depth left under the rim when so much is poured; none left when it does not fit.
 fn level(inner: &Cavity, poured: Band<f64>) -> Band<f64> {
     let level = |volume: f64| inner.level_of(Volume::new::<cubic_meter>(volume.max(0.0))).map_or(0.0, |depth| depth.get::<meter>());
+    if !is_wide(poured) {
+        return Band::exact(level(poured.value));
+    }
     Band { value: level(poured.value), low: level(poured.high), high: level(poured.low) }
 }
 
@@ -346,7 +352,8 @@ fn assess_support(piece: &Piece, assessment: &mut Assessment, headroom: Assessed
         };
         pour.support()
     };
-    let (shallow, poured, deep) = (support(depth.band.low), support(depth.value()), support(depth.band.high));
+    let poured = support(depth.value());
+    let (shallow, deep) = if is_wide(depth.band) { (support(depth.band.low), support(depth.band.high)) } else { (poured, poured) };
     top.put(Quantity::YieldNeeded, Assessed::Known(Estimate::modelled(Band::exact(poured.needed.get::<pascal>()))));
     top.put(Quantity::YieldNeededAnyPour, Assessed::Known(Estimate::modelled(Band::exact(poured.needed_safe.get::<pascal>()))));
     // A filling that carries by its density alone does not depend on how well its yield value is known.
@@ -362,7 +369,11 @@ fn assess_support(piece: &Piece, assessment: &mut Assessment, headroom: Assessed
 
 /// A number that follows from others by arithmetic: stated if it is exact, modelled if a model's band came in.
 fn by_arithmetic(band: Band<f64>) -> Estimate {
-    if band.high > band.low { Estimate::modelled(band) } else { Estimate::declared(band.value) }
+    if is_wide(band) { Estimate::modelled(band) } else { Estimate::declared(band.value) }
+}
+
+fn is_wide(band: Band<f64>) -> bool {
+    band.high > band.low
 }
 
 fn plus(one: Band<f64>, two: Band<f64>) -> Band<f64> {

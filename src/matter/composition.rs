@@ -64,6 +64,9 @@ pub enum CompositionError {
 }
 
 impl Composition {
+    /// What fractions that close to one may miss it by.
+    const ROUNDING: f64 = 1e-12;
+
     /// How far given fractions may be from closing; what is left is scaled away.
     pub const TOLERANCE: f64 = 0.005;
 
@@ -139,6 +142,17 @@ impl Composition {
         Constituent::ALL.iter().copied().zip(self.fractions.iter().copied()).filter(|(_, fraction)| *fraction > 0.0)
     }
 
+    /// Every mass fraction, in the order of [`Constituent::ALL`].
+    pub(crate) fn fractions(&self) -> impl Iterator<Item = f64> + '_ {
+        self.fractions.iter().copied()
+    }
+
+    /// The parts of one role: no other constituent is looked at.
+    pub(crate) fn parts_of(&self, role: Role) -> impl Iterator<Item = (Constituent, f64)> + '_ {
+        let of_role = Constituent::ALL.get(role.span()).unwrap_or(&[]).iter().copied();
+        of_role.zip(self.fractions.get(role.span()).unwrap_or(&[]).iter().copied()).filter(|(_, fraction)| *fraction > 0.0)
+    }
+
     /// The water phase: water, ethanol and everything that can dissolve in them.
     pub fn water_phase(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
         use Role::{Electrolyte, Ethanol, Polyol, Saccharide, Sugar, Water};
@@ -147,12 +161,12 @@ impl Composition {
 
     /// The fat phase, by kind of fat.
     pub fn fat_phase(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
-        self.parts().filter(|(constituent, _)| constituent.role() == Role::Fat)
+        self.parts_of(Role::Fat)
     }
 
     /// The insoluble solids that take up water.
     pub fn sorbing_solids(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
-        self.parts().filter(|(constituent, _)| constituent.role() == Role::SorbingSolid)
+        self.parts_of(Role::SorbingSolid)
     }
 
     /// Total fat, of every kind. Emulsifiers do not count.
@@ -241,8 +255,9 @@ impl Composition {
     /// as the water that they all hold on average.
     #[must_use]
     pub fn uncertainty_of_water(&self) -> f64 {
-        let holders: f64 = Role::HOLD_WATER.iter().map(|role| self.of_role(*role)).sum();
-        let each = if holders > 0.0 { self.of(Constituent::Water) / holders } else { 0.0 };
+        let others: f64 = [Role::Water, Role::Fat, Role::Emulsifier, Role::Inert].into_iter().map(|role| self.of_role(role)).sum();
+        let holders = 1.0 - others;
+        let each = if holders > Self::ROUNDING { self.of(Constituent::Water) / holders } else { 0.0 };
         let Spread { water, both, holders } = self.spread;
         (water - 2.0 * each * both + each * each * holders).max(0.0).sqrt()
     }

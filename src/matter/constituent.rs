@@ -162,8 +162,8 @@ constituents! {
 
 /// Where the constituents of each role lie, first and one past the last: the list keeps them together.
 #[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
-const SPANS: [(usize, usize); 11] = {
-    let mut spans = [(0, 0); 11];
+const SPANS: [(usize, usize); Role::ALL.len()] = {
+    let mut spans = [(0, 0); Role::ALL.len()];
     let mut at = 0;
     while at < Constituent::COUNT {
         let span = &mut spans[Constituent::ALL[at].role() as usize];
@@ -175,6 +175,20 @@ const SPANS: [(usize, usize); 11] = {
 };
 
 impl Role {
+    /// Every role.
+    pub(crate) const ALL: &'static [Self; 11] = &[
+        Self::Water,
+        Self::Ethanol,
+        Self::Sugar,
+        Self::Saccharide,
+        Self::Polyol,
+        Self::Electrolyte,
+        Self::Fat,
+        Self::SorbingSolid,
+        Self::Gum,
+        Self::Emulsifier,
+        Self::Inert,
+    ];
     /// The roles of what holds water, dissolved or swollen with it.
     pub(crate) const HOLD_WATER: &'static [Self] =
         &[Self::Ethanol, Self::Sugar, Self::Saccharide, Self::Polyol, Self::Electrolyte, Self::SorbingSolid, Self::Gum];
@@ -208,6 +222,12 @@ impl ConstituentSet {
     #[must_use]
     pub const fn with(self, constituent: Constituent) -> Self {
         Self(self.0 | 1 << constituent.index())
+    }
+
+    /// Those in either set.
+    #[must_use]
+    pub(crate) const fn union(self, other: Self) -> Self {
+        Self(self.0 | other.0)
     }
 
     /// Whether one is among them.

@@ -8,6 +8,7 @@ pub mod flow;
 pub mod growth;
 pub mod heat;
 mod interpolation;
+mod quadrature;
 pub mod range;
 mod root;
 pub mod water;

@@ -42,7 +42,7 @@ impl Side {
 
     /// Length along the wall per height: one over the cosine of the lean.
     fn slant(self) -> f64 {
-        (self.taper / 2.0).hypot(1.0)
+        (1.0 + self.taper * self.taper / 4.0).sqrt()
     }
 }
 

@@ -95,14 +95,15 @@ pub(super) fn liquid_fat(celsius: f64) -> f64 {
 }
 
 fn banded(chocolate: &Composition, fat: f64) -> Band<Density> {
-    let density = |constituent: Constituent| match (constituent.role(), constituent) {
-        (Role::Fat | Role::Emulsifier, _) => fat,
-        (Role::Sugar | Role::Saccharide | Role::Polyol, _) => SUGARS,
-        (_, Constituent::MilkProtein | Constituent::Protein) => PROTEIN,
-        (_, Constituent::FatFreeCocoa) => FAT_FREE_COCOA,
-        _ => REST,
-    };
-    let volume: f64 = chocolate.parts().map(|(constituent, fraction)| fraction / density(constituent)).sum();
+    let (of, of_role) = (|constituent| chocolate.of(constituent), |role| chocolate.of_role(role));
+    let named = [
+        (of_role(Role::Fat) + of_role(Role::Emulsifier), fat),
+        (of_role(Role::Sugar) + of_role(Role::Saccharide) + of_role(Role::Polyol), SUGARS),
+        (of(Constituent::MilkProtein) + of(Constituent::Protein), PROTEIN),
+        (of(Constituent::FatFreeCocoa), FAT_FREE_COCOA),
+    ];
+    let rest = 1.0 - named.iter().map(|(share, _)| share).sum::<f64>();
+    let volume = named.iter().map(|(share, density)| share / density).sum::<f64>() + rest / REST;
     Band::normal(1.0 / volume, STANDARD_UNCERTAINTY).map(kilograms_per_cubic_meter)
 }
 

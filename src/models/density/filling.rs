@@ -65,12 +65,15 @@ pub fn density(filling: &Composition, at: Temperature) -> Result<Band<Density>, 
     let mut as_sucrose = 0.0;
     let mut fats = Phase::default();
     let mut solids = Phase::default();
-    for (constituent, mass) in filling.parts() {
-        match takes(constituent, at.celsius()) {
+    let warmer = at.celsius() - 20.0;
+    for (mass, takes) in filling.fractions().zip(&TAKES).filter(|(mass, _)| *mass > 0.0) {
+        match *takes {
             Takes::SpiritsPlace => {}
             Takes::AsSucrose => as_sucrose += mass,
             Takes::Dissolved(volume) => solutes.add(mass, volume, 0.02),
-            Takes::Fat(density) => fats.add(mass, 1000.0 / density, 0.03),
+            Takes::CocoaButter => fats.add(mass, 1000.0 / cocoa_butter(at.celsius()), 0.03),
+            Takes::Oil(density) => fats.add(mass, 1000.0 / (density - 0.75 * warmer), 0.03),
+            Takes::Emulsifier(density) => fats.add(mass, 1000.0 / density, 0.03),
             Takes::Solid(density) => solids.add(mass, 1000.0 / density, 0.02),
         }
     }
@@ -106,6 +109,7 @@ impl Phase {
 }
 
 /// How a constituent takes up room.
+#[derive(Clone, Copy)]
 enum Takes {
     /// Counted with the spirit.
     SpiritsPlace,
@@ -113,15 +117,30 @@ enum Takes {
     AsSucrose,
     /// Dissolved, L/kg.
     Dissolved(f64),
-    /// Fat, kg/m³.
-    Fat(f64),
+    /// Cocoa butter, which sets.
+    CocoaButter,
+    /// Oil, kg/m³ at 20 °C.
+    Oil(f64),
+    /// Emulsifier, kg/m³.
+    Emulsifier(f64),
     /// Undissolved, kg/m³.
     Solid(f64),
 }
 
-fn takes(constituent: Constituent, celsius: f64) -> Takes {
+/// How each does, in the order of [`Constituent::ALL`].
+#[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
+const TAKES: [Takes; Constituent::COUNT] = {
+    let mut takes = [Takes::SpiritsPlace; Constituent::COUNT];
+    let mut at = 0;
+    while at < Constituent::COUNT {
+        takes[at] = of(Constituent::ALL[at]);
+        at += 1;
+    }
+    takes
+};
+
+const fn of(constituent: Constituent) -> Takes {
     use Constituent as C;
-    let oil = |at_20: f64| Takes::Fat(at_20 - 0.75 * (celsius - 20.0));
     match (constituent, constituent.role()) {
         (_, Role::Water | Role::Ethanol) => Takes::SpiritsPlace,
         (C::Glycerol, _) => Takes::Dissolved(0.769),
@@ -130,10 +149,10 @@ fn takes(constituent: Constituent, celsius: f64) -> Takes {
         (C::Salt, _) => Takes::Dissolved(0.32),
         (C::MilkSalts | C::Minerals, _) => Takes::Dissolved(0.413),
         (_, Role::Sugar | Role::Saccharide | Role::Polyol | Role::Electrolyte) => Takes::AsSucrose,
-        (C::CocoaButter, _) => Takes::Fat(cocoa_butter(celsius)),
-        (C::MilkFat | C::LauricFat, _) => oil(925.0),
-        (_, Role::Fat) => oil(915.0),
-        (_, Role::Emulsifier) => Takes::Fat(1035.0),
+        (C::CocoaButter, _) => Takes::CocoaButter,
+        (C::MilkFat | C::LauricFat, _) => Takes::Oil(925.0),
+        (_, Role::Fat) => Takes::Oil(915.0),
+        (_, Role::Emulsifier) => Takes::Emulsifier(1035.0),
         (C::FatFreeCocoa, _) => Takes::Solid(chocolate::FAT_FREE_COCOA),
         (C::MilkProtein | C::Protein, _) => Takes::Solid(chocolate::PROTEIN),
         (C::Starch, _) | (_, Role::Gum) => Takes::Solid(1500.0),

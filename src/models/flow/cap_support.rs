@@ -1,6 +1,7 @@
 //! Whether a filling carries the liquid chocolate that closes it.
 
 use super::pascals;
+use crate::models::quadrature::in_quadrature;
 use crate::units::Band;
 use crate::units::quantity::{Density, Length, Ratio, Stress, kilogram_per_cubic_meter, meter, pascal, ratio};
 use std::f64::consts::PI;
@@ -95,10 +96,10 @@ impl Pour {
             opening: self.opening.get::<meter>(),
             depth: self.depth.get::<meter>(),
         };
-        let yield_value = self.yield_value.map(|stress| stress.get::<pascal>().max(0.0));
+        let strength = Strength::of(self.yield_value.map(|stress| stress.get::<pascal>().max(0.0)));
         let by_density = load.floats();
         let reading = |needed| {
-            let by_strength = carried(yield_value, needed);
+            let by_strength = strength.carries(needed);
             let better = |branch: fn(Band<f64>) -> f64| branch(by_density).max(branch(by_strength)).clamp(0.0, AMPLE);
             Band { value: better(|band| band.value), low: better(|band| band.low), high: better(|band| band.high) }.map(Ratio::new::<ratio>)
         };
@@ -137,7 +138,7 @@ impl Load {
     /// The filling's density over the cap's.
     fn floats(&self) -> Band<f64> {
         let value = over(self.filling.value, self.cap.value);
-        let doubt = value * over(half(self.filling), self.filling.value).hypot(over(half(self.cap), self.cap.value));
+        let doubt = value * in_quadrature([over(half(self.filling), self.filling.value), over(half(self.cap), self.cap.value)]);
         Band { value, low: value - doubt, high: value + doubt }
     }
 
@@ -145,7 +146,7 @@ impl Load {
     fn needed(&self, arrests: f64) -> Band<f64> {
         let needed = |cap, excess: f64| bearing(cap, self.depth).max(arrests * excess * GRAVITY * self.opening);
         let excess = self.cap.value - self.filling.value;
-        let doubt = half(self.cap).hypot(half(self.filling));
+        let doubt = in_quadrature([half(self.cap), half(self.filling)]);
         Band {
             value: needed(self.cap.value, excess),
             low: needed(self.cap.low, excess - doubt),
@@ -154,15 +155,28 @@ impl Load {
     }
 }
 
-/// Yield value over what is needed. The factors of the two are independent, so their logarithms add as squares.
-fn carried(yield_value: Band<f64>, needed: Band<f64>) -> Band<f64> {
-    let value = over(yield_value.value, needed.value);
-    if yield_value.value > 0.0 && needed.low > 0.0 {
-        let plain = yield_value.value / needed.value;
-        let factor = |strength: f64, load: f64| (strength / yield_value.value).ln().hypot((load / needed.value).ln()).exp();
-        Band { value, low: plain / factor(yield_value.low, needed.high), high: plain * factor(yield_value.high, needed.low) }
-    } else {
-        Band { value, low: over(yield_value.low, needed.high), high: over(yield_value.high, needed.low) }
+/// The yield value of a filling, Pa, and how far its ends lie from it, as logarithms.
+struct Strength {
+    yield_value: Band<f64>,
+    ends: Band<f64>,
+}
+
+impl Strength {
+    fn of(yield_value: Band<f64>) -> Self {
+        Self { yield_value, ends: yield_value.map(|end| (end / yield_value.value).ln()) }
+    }
+
+    /// Yield value over what is needed. The factors of the two are independent, so their logarithms add as squares.
+    fn carries(&self, needed: Band<f64>) -> Band<f64> {
+        let Self { yield_value, ends } = self;
+        let value = over(yield_value.value, needed.value);
+        if yield_value.value > 0.0 && needed.low > 0.0 {
+            let plain = yield_value.value / needed.value;
+            let factor = |strength: f64, load: f64| in_quadrature([strength, (load / needed.value).ln()]).exp();
+            Band { value, low: plain / factor(ends.low, needed.high), high: plain * factor(ends.high, needed.low) }
+        } else {
+            Band { value, low: over(yield_value.low, needed.high), high: over(yield_value.high, needed.low) }
+        }
     }
 }
 

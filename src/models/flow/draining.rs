@@ -3,6 +3,7 @@
 use super::casson::Casson;
 use super::casting_flow::CastingFlow;
 use super::{FlowLaw, pascals};
+use crate::models::quadrature::in_quadrature;
 use crate::units::quantity::{
     Angle, Density, DynamicViscosity, Length, ShearRate, Stress, Time, kilogram_per_cubic_meter, meter, pascal, pascal_second, per_second,
     radian, second,
@@ -109,7 +110,7 @@ impl Wall {
         let value = film(tau.value, eta.value)?;
         let apart = |yield_value, viscosity| {
             let log = |other: f64| if value > 0.0 { (other / value).ln() } else { 0.0 };
-            Some(log(film(yield_value, eta.value)?).hypot(log(film(tau.value, viscosity)?)).exp())
+            Some(in_quadrature([log(film(yield_value, eta.value)?), log(film(tau.value, viscosity)?)]).exp())
         };
         let once = Band { value, low: value / apart(tau.low, eta.low)?, high: value * apart(tau.high, eta.high)? };
         Some(once.map(|film| Length::new::<meter>(film * f64::from(casts))))

@@ -81,30 +81,20 @@ pub fn conductivity(at: Temperature) -> Band<ThermalConductivity> {
 #[must_use]
 pub fn specific_heat(matter: &Composition) -> Band<SpecificHeatCapacity> {
     let dissolved = matter.sweeteners().min(DISSOLVES * matter.of(Constituent::Water));
-    let sum = matter.parts().map(|(constituent, fraction)| fraction * heat(constituent)).sum::<f64>() + dissolved * (DRY - CRYSTALS);
+    let sum = Role::ALL.iter().map(|role| matter.of_role(*role) * heat(*role)).sum::<f64>() + dissolved * (DRY - CRYSTALS);
     let factor = if matter.of(Constituent::Ethanol) > 0.0 { 1.15 } else { 1.10 };
     Band::within_factor(sum, factor).map(SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>)
 }
 
-/// What each constituent holds, J/(kg K); sugars as crystals.
-#[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
-fn heat(constituent: Constituent) -> f64 {
-    const OF: [f64; Constituent::COUNT] = {
-        let mut heats = [0.0; Constituent::COUNT];
-        let mut at = 0;
-        while at < Constituent::COUNT {
-            heats[at] = match Constituent::ALL[at].role() {
-                Role::Water => 4180.0,
-                Role::Ethanol => 2440.0,
-                Role::Fat | Role::Emulsifier => 2050.0,
-                Role::Sugar | Role::Polyol => CRYSTALS,
-                _ => DRY,
-            };
-            at += 1;
-        }
-        heats
-    };
-    OF.get(constituent.index()).copied().unwrap_or(DRY)
+/// What a constituent of each role holds, J/(kg K); sugars as crystals.
+fn heat(role: Role) -> f64 {
+    match role {
+        Role::Water => 4180.0,
+        Role::Ethanol => 2440.0,
+        Role::Fat | Role::Emulsifier => 2050.0,
+        Role::Sugar | Role::Polyol => CRYSTALS,
+        _ => DRY,
+    }
 }
 
 /// The heat a chocolate gives off as it sets, all of its fat crystallising.

@@ -67,37 +67,74 @@ pub struct Mixed {
 /// A heat balance (computed). Latent heat: Beckett (ed.), Industrial Chocolate Manufacture and Use (2009) (seen).
 #[must_use]
 pub fn poured(filling: Charge<'_>, shell: Charge<'_>) -> Mixed {
-    let heat = |charge: &Charge<'_>| {
-        let mass = charge.mass.get::<kilogram>();
-        properties::specific_heat(charge.matter).map(|heat| mass * heat.get::<joule_per_kilogram_kelvin>())
-    };
-    let (gives, takes) = (heat(&filling), heat(&shell));
-    let (warm, cold) = (filling.temperature.celsius(), shell.temperature.celsius());
-    let fat = shell.matter.fat() * shell.mass.get::<kilogram>();
-    let blend = Blend::of(shell.matter);
-    let solid = |celsius: f64| blend.map_or((0.0, 0.0), |blend| blend.solid(celsius));
-    let (crystals, _) = solid(cold);
-    let meets = |gives: f64, takes: f64, melting: f64| {
-        let unmelting = (takes * cold + gives * warm) / (takes + gives);
-        // Solid fat never rises with temperature, so the balance never falls.
-        increasing_root(cold.min(warm), cold.max(warm), unmelting, 1e-6, |t| {
-            let (solid, rise) = solid(t);
-            let (melts, by_degree) = if solid < crystals { (crystals - solid, -rise) } else { (0.0, 0.0) };
-            let latent = melting * fat;
-            (takes * (t - cold) + latent * melts - gives * (warm - t), takes + latent * by_degree + gives)
-        })
-    };
-    let temperature = Band {
-        value: meets(gives.value, takes.value, MELTING),
-        low: meets(gives.low, takes.value, MELTING * SPREAD),
-        high: meets(gives.high, takes.value, MELTING / SPREAD),
-    };
-    let melted = |celsius: f64| if crystals > 0.0 { (1.0 - solid(celsius).0 / crystals).max(0.0) } else { 0.0 };
-    let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
-    Mixed {
-        temperature: in_order(temperature).map(Temperature::nearest),
-        melted: in_order(temperature.map(melted)).map(Ratio::new::<ratio>),
+    SetShell::of(shell).meets(filling)
+}
+
+/// A shell that waits for its fillings.
+pub(crate) struct SetShell {
+    /// Its temperature, °C.
+    cold: f64,
+    /// What a degree of warmth takes, J/K.
+    takes: f64,
+    /// Its fat, kg.
+    fat: f64,
+    blend: Option<Blend>,
+    /// How much of its fat is solid.
+    crystals: f64,
+}
+
+impl SetShell {
+    pub(crate) fn of(shell: Charge<'_>) -> Self {
+        let (cold, blend) = (shell.temperature.celsius(), Blend::of(shell.matter));
+        let fat = shell.matter.fat() * shell.mass.get::<kilogram>();
+        Self { cold, takes: heat(&shell).value, fat, crystals: blend.map_or(0.0, |blend| blend.solid(cold).0), blend }
     }
+
+    /// See [`poured`].
+    pub(crate) fn meets(&self, filling: Charge<'_>) -> Mixed {
+        let Self { cold, takes, fat, blend, crystals } = *self;
+        let (warm, gives) = (filling.temperature.celsius(), heat(&filling));
+        let fat_at = |celsius: f64| {
+            let (solid, rise) = blend.map_or((0.0, 0.0), |blend| blend.solid(celsius));
+            Fat { celsius, solid, rise }
+        };
+        let meets = |gives: f64, melting: f64, near: Fat| {
+            let (mut read, latent) = (near, melting * fat);
+            // Solid fat never rises with temperature, so the balance never falls.
+            let meet = increasing_root(cold.min(warm), cold.max(warm), near.celsius, 1e-6, |celsius| {
+                if (celsius - read.celsius).abs() > 0.0 {
+                    read = fat_at(celsius);
+                }
+                let (melts, by_degree) = if read.solid < crystals { (crystals - read.solid, -read.rise) } else { (0.0, 0.0) };
+                (takes * (celsius - cold) + latent * melts - gives * (warm - celsius), takes + latent * by_degree + gives)
+            });
+            // The curves are straight, and the last step is short.
+            Fat { celsius: meet, solid: read.solid + read.rise * (meet - read.celsius), ..read }
+        };
+        let unmelting = (takes * cold + gives.value * warm) / (takes + gives.value);
+        let value = meets(gives.value, MELTING, fat_at(unmelting));
+        let ends = Band { value, low: meets(gives.low, MELTING * SPREAD, value), high: meets(gives.high, MELTING / SPREAD, value) };
+        let melted = |fat: Fat| if crystals > 0.0 { (1.0 - fat.solid / crystals).max(0.0) } else { 0.0 };
+        let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
+        Mixed {
+            temperature: in_order(ends.map(|fat| fat.celsius)).map(Temperature::nearest),
+            melted: in_order(ends.map(melted)).map(Ratio::new::<ratio>),
+        }
+    }
+}
+
+/// The fat of a shell at a temperature, °C: how much of it is solid, and how that changes by the degree.
+#[derive(Clone, Copy)]
+struct Fat {
+    celsius: f64,
+    solid: f64,
+    rise: f64,
+}
+
+/// What a degree of warmth takes or gives, J/K.
+fn heat(charge: &Charge<'_>) -> Band<f64> {
+    let mass = charge.mass.get::<kilogram>();
+    properties::specific_heat(charge.matter).map(|heat| mass * heat.get::<joule_per_kilogram_kelvin>())
 }
 
 #[cfg(test)]

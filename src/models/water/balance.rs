@@ -2,10 +2,11 @@
 
 use super::{
     Isotherms, Sorbent,
-    mixture::{Mixture, Split, rest, settled},
+    mixture::{Mixture, Reader, Rest, Split, rest},
     uncertainty::{self, Makeup, Unsure, standard_uncertainty},
 };
 use crate::matter::{Composition, Constituent, ConstituentSet, Crystals};
+use crate::models::quadrature::in_quadrature;
 use crate::units::{Band, Checked, Measure, RangeError, Temperature, Unit, WaterActivity};
 use smallvec::SmallVec;
 
@@ -205,12 +206,15 @@ fn solved<'s>(
     let weight = 1.0 / splits.len() as f64;
     let mut cases: SmallVec<[Case; 4]> = SmallVec::new();
     for split in &splits {
-        let mixture = mixture_of(split);
+        let mut mixture = mixture_of(split);
         let similar = cases.last().map(|case: &Case| case.ln_u);
         let unsure = composition.uncertainty_of_water();
         let case = Case::solve(&mixture, temperature, similar, unsure, |constituent, found| show(constituent, found, weight));
         // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
-        let dry = || mixture.without(SALTS).held((-DRIEST.ln()).ln()).water > mixture.water;
+        let mut dry = || {
+            mixture.take_out(SALTS);
+            mixture.held((-DRIEST.ln()).ln()).water > mixture.water
+        };
         let in_range = case.in_range || case.only_salty && case.activity.value < DRIEST && dry();
         cases.push(Case { in_range, ..case });
     }
@@ -223,7 +227,7 @@ fn solved<'s>(
         },
         in_range: cases.iter().all(|case| case.in_range),
         near: cases.first().map_or(0.0, |case| case.ln_u),
-        beyond_range: cases.iter().flat_map(|case| case.beyond_range.iter()).collect(),
+        beyond_range: cases.iter().fold(ConstituentSet::EMPTY, |all, case| all.union(case.beyond_range)),
     })
 }
 
@@ -259,29 +263,33 @@ pub(super) fn splits(composition: &Composition) -> Result<SmallVec<[Split; 4]>, 
         return Err(WaterBalanceError::Unidentified { share, limit });
     }
     let (plant, milk) = (composition.of(Constituent::UnsplitSugars), composition.of(Constituent::UnsplitMilkSugars));
-    let fructose: &[f64] = if plant > 0.0 { &[0.0, plant] } else { &[0.0] };
-    let lactose = hidden_lactose(composition);
-    let of = |(fructose, lactose): (f64, f64)| Split { sucrose: plant - fructose + milk - lactose, fructose, lactose };
-    Ok(fructose.iter().flat_map(|fructose| lactose.iter().map(|lactose| of((*fructose, *lactose)))).collect())
+    let mut splits = SmallVec::new();
+    for fructose in ends(0.0, plant) {
+        let (least, most) = hidden_lactose(composition);
+        for lactose in ends(least, most) {
+            splits.push(Split { sucrose: plant - fructose + milk - lactose, fructose, lactose });
+        }
+    }
+    Ok(splits)
 }
 
-/// The least and the most lactose that sugars of unknown kind from milk can hold; one figure if there are none.
+/// Both ends of a span; one if they are the same.
+fn ends(least: f64, most: f64) -> impl Iterator<Item = f64> {
+    std::iter::once(least).chain((most > least).then_some(most))
+}
+
+/// The least and the most lactose that sugars of unknown kind from milk can hold.
 ///
 /// Milk brings lactose and protein together, 1.3 to 1.6 parts to one: where there is milk protein, all lactose counts as between 0.8 and 2
 /// parts of it (a choice of this project; whey powder, which brings more, is not so described). Without milk protein nothing is known.
-fn hidden_lactose(composition: &Composition) -> SmallVec<[f64; 2]> {
+fn hidden_lactose(composition: &Composition) -> (f64, f64) {
     let unsplit = composition.of(Constituent::UnsplitMilkSugars);
     let (protein, shown) = (composition.of(Constituent::MilkProtein), composition.of(Constituent::Lactose));
-    if unsplit <= 0.0 {
-        SmallVec::from_iter([0.0])
-    } else if protein <= 0.0 {
-        SmallVec::from_iter([0.0, unsplit])
-    } else {
-        let mut extremes: SmallVec<[f64; 2]> =
-            LACTOSE_PER_PROTEIN.iter().map(|per_protein| (per_protein * protein - shown).clamp(0.0, unsplit)).collect();
-        extremes.dedup();
-        extremes
+    if protein <= 0.0 {
+        return (0.0, unsplit);
     }
+    let [least, most] = LACTOSE_PER_PROTEIN.map(|per_protein| (per_protein * protein - shown).clamp(0.0, unsplit));
+    (least, most)
 }
 
 const LACTOSE_PER_PROTEIN: [f64; 2] = [0.8, 2.0];
@@ -310,9 +318,10 @@ impl Case {
         composition: f64,
         mut show: impl FnMut(Constituent, Holding),
     ) -> Self {
-        let alone = [(1.0, mixture)];
-        let ln_u = rest(&alone, similar);
-        let (u, place) = (ln_u.exp(), mixture.place_of(ln_u));
+        let mut alone = [(1.0, Reader::of(mixture))];
+        let Rest { ln_u, mut held } = rest(&mut alone, similar);
+        let dissolved = held.pop().map_or_else(Default::default, |held| held.sugars);
+        let (at, u) = (mixture.spot(ln_u), ln_u.exp());
         let activity = (-u).exp();
         let mut tally = Tally::default();
         let mut unsure = Unsure { composition, ..Unsure::default() };
@@ -324,14 +333,12 @@ impl Case {
             show(sorbent.constituent, Holding { water, ..Holding::default() });
         }
         for (constituent, water) in mixture.osmoles {
-            show(constituent, Holding { water: water / u.exp_m1(), ..Holding::default() });
+            show(constituent, Holding { water: water * at.ideal(), ..Holding::default() });
         }
-        let beside_crystals = if mixture.sugars.is_empty() { SmallVec::new() } else { settled(&alone, ln_u) };
-        let dissolved = beside_crystals.into_iter().flat_map(|held| held.sugars);
         let sugars = mixture.sugars.iter().map(|(share, _)| share).zip(dissolved);
         for (share, particles) in mixture.solutes.iter().map(|share| (share, share.particles)).chain(sugars) {
             let dissolved = share.mass * (particles / share.particles);
-            let water = particles * share.held(place, u);
+            let water = particles * share.held(&at);
             let beyond = if dissolved > 0.0 { uncertainty::beyond_range(share.solute, dissolved / (dissolved + water)) } else { 0.0 };
             unsure.beyond += beyond * water;
             if beyond > 0.0 && water >= 0.01 * mixture.water {
@@ -343,7 +350,8 @@ impl Case {
         }
         let makeup = Makeup { activity, leading: tally.leading / (mixture.water - unsure.sorbed), undissolved: tally.undissolved };
         let known = standard_uncertainty(&makeup);
-        let band = Band::normal(activity, known.hypot(unsure.of_activity(mixture, ln_u)));
+        let [(_, reader)] = &mut alone;
+        let band = Band::normal(activity, in_quadrature([known, unsure.of_activity(reader, ln_u, u * activity)]));
         let band = if activity < DRIEST { Band { low: 0.0, high: band.high.max(DRIEST + 2.0 * known), ..band } } else { band };
         let shown = if mixture.is_pure() { Band::exact(1.0) } else { Band { low: band.low.max(0.0), high: band.high.min(1.0), ..band } };
         let untested = tally.ethanol > if tally.crystalline > 0.0 { 0.05 } else { 0.60 } * (tally.ethanol + mixture.water)
@@ -383,12 +391,11 @@ impl Tally {
 }
 
 /// What spans the bands of all cases; its value is the middle of theirs.
-pub(super) fn spanning(bands: impl Iterator<Item = Band<f64>> + Clone) -> Band<f64> {
-    let lowest = |end: fn(Band<f64>) -> f64| bands.clone().map(end).fold(f64::INFINITY, f64::min);
-    let highest = |end: fn(Band<f64>) -> f64| bands.clone().map(end).fold(f64::NEG_INFINITY, f64::max);
-    Band {
-        value: f64::midpoint(lowest(|band| band.value), highest(|band| band.value)),
-        low: lowest(|band| band.low),
-        high: highest(|band| band.high),
+pub(super) fn spanning(bands: impl Iterator<Item = Band<f64>>) -> Band<f64> {
+    let (mut values, mut span) = ((f64::INFINITY, f64::NEG_INFINITY), (f64::INFINITY, f64::NEG_INFINITY));
+    for Band { value, low, high } in bands {
+        values = (value.min(values.0), value.max(values.1));
+        span = (low.min(span.0), high.max(span.1));
     }
+    Band { value: f64::midpoint(values.0, values.1), low: span.0, high: span.1 }
 }

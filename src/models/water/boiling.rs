@@ -2,7 +2,7 @@
 
 use super::WaterBalanceError;
 use super::balance::{spanning, splits};
-use super::mixture::{Mixture, rest};
+use super::mixture::{Mixture, Reader, rest};
 use crate::matter::{Composition, Constituent};
 use crate::models::heat::steam;
 use crate::units::quantity::{Ratio, pascal, ratio};
@@ -111,7 +111,7 @@ pub fn boiling_point(composition: &Composition, water_boils_at: Temperature) -> 
     let air = steam::pressure(water_boils_at);
     let cases: SmallVec<[(f64, f64); 4]> = (mixtures(composition)?.iter())
         .map(|mixture| {
-            let activity = (-rest(&[(1.0, mixture)], None).exp()).exp();
+            let activity = (-rest(&mut [(1.0, Reader::of(mixture))], None).ln_u.exp()).exp();
             (activity, steam::temperature(air / activity.max(f64::MIN_POSITIVE)).celsius())
         })
         .collect();

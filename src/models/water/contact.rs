@@ -3,7 +3,7 @@
 use super::{
     Sorbent, WaterBalanceError,
     balance::{crystals_at, splits},
-    mixture::{Mixture, capacity, rest, settled},
+    mixture::{Mixture, Reader, Rest, capacity, rest},
     sorbent::STARCH,
     water_activity,
 };
@@ -207,13 +207,14 @@ impl LayerAtRest {
 /// [`WaterBalanceError`] when there is no water at all, or more than 2 % of a filling is unidentified.
 pub fn at_rest(layers: &[Layer<'_>], temperature: Temperature) -> Result<AtRest, WaterBalanceError> {
     let layers = layers.iter().map(|layer| Holder::of(layer, temperature)).collect::<Result<SmallVec<[Holder; 4]>, _>>()?;
-    let neighbours: SmallVec<[(f64, &Mixture<'_>); 8]> = layers.iter().flat_map(Holder::parts).collect();
-    if neighbours.iter().all(|(mass, mixture)| mass * mixture.water <= 0.0) {
+    let parts = || layers.iter().flat_map(Holder::parts);
+    if parts().all(|(mass, mixture)| mass * mixture.water <= 0.0) {
         return Err(WaterBalanceError::NoWater);
     }
-    let ln_u = rest(&neighbours, None);
+    let mut neighbours: SmallVec<[(f64, Reader<'_, '_>); 4]> = parts().map(|(mass, mixture)| (mass, Reader::of(mixture))).collect();
+    let Rest { ln_u, held } = rest(&mut neighbours, None);
     let activity = (-ln_u.exp()).exp();
-    let mut held = settled(&neighbours, ln_u).into_iter().map(|held| held.water);
+    let mut held = held.into_iter().map(|held| held.water);
 
     let capacities: SmallVec<[f64; 4]> =
         layers.iter().map(|layer| layer.parts().map(|(mass, mixture)| mass * capacity(mixture, activity)).sum()).collect();
@@ -283,7 +284,7 @@ impl Holder {
             }
             Material::Solid { isotherm, water } => {
                 let mixture = Mixture::solid(water.base(), isotherm.0);
-                let before = within(Band::normal((-rest(&[(1.0, &mixture)], None).exp()).exp(), SOLID))?;
+                let before = within(Band::normal((-rest(&mut [(1.0, Reader::of(&mixture))], None).ln_u.exp()).exp(), SOLID))?;
                 Self { mass, mixtures: SmallVec::from_iter([mixture]), before, uncertainty: SOLID, in_range: true, is_solid: true }
             }
         })

@@ -209,7 +209,8 @@ impl Saturation {
     pub(super) fn of(crystal: SugarCrystal, solute: &Solute, temperature: Temperature) -> Self {
         let particles = solute.particles_per_mass() * crystal.solubility(temperature).get::<ratio>();
         let x = particles / (1.0 + particles);
-        Self { crystal, activity: (solute.own_activity(x) - crystal.water() * solute.isotherm(x).0).exp() }
+        let taken_in = if crystal.water() > 0.0 { crystal.water() * solute.isotherm(x).0 } else { 0.0 };
+        Self { crystal, activity: (solute.own_activity(x) - taken_in).exp() }
     }
 
     /// The largest share of all dissolved particles the sugar can make up at `u = -ln a`, where its own solution has the mole

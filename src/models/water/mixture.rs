@@ -68,6 +68,7 @@ pub(super) struct Share<'s> {
 }
 
 /// What a mixture holds at one activity.
+#[derive(Clone, Copy, Default)]
 pub(super) struct Held {
     /// Water in solution and in solids, kg/kg.
     pub(super) water: f64,
@@ -75,6 +76,28 @@ pub(super) struct Held {
     slope: f64,
     /// How many particles of each sugar are dissolved.
     pub(super) sugars: PerSugar<f64>,
+    /// Their slopes.
+    sugar_slopes: PerSugar<f64>,
+}
+
+impl Held {
+    /// Moves it along its slopes, by so much in `ln u`.
+    fn move_by(&mut self, step: f64) {
+        self.water += self.slope * step;
+        for (dissolved, slope) in self.sugars.iter_mut().zip(self.sugar_slopes) {
+            *dissolved += slope * step;
+        }
+    }
+
+    /// What lies between it and another.
+    fn on_the_way(&self, way: f64, other: &Self) -> Self {
+        let between = |this: f64, other: f64| this + way * (other - this);
+        let mut sugars = self.sugars;
+        for (this, other) in sugars.iter_mut().zip(other.sugars) {
+            *this = between(*this, other);
+        }
+        Self { water: between(self.water, other.water), sugars, ..*self }
+    }
 }
 
 /// A sugar that may crystallise, at one activity.
@@ -152,12 +175,10 @@ impl<'s> Mixture<'s> {
         }
     }
 
-    /// The same without some of the solutes that always dissolve.
-    pub(super) fn without(&self, solutes: [Constituent; 3]) -> Self {
-        let mut rest = self.clone();
-        rest.solutes.retain(|share| !solutes.contains(&share.solute.constituent));
-        rest.count();
-        rest
+    /// Takes out some of the solutes that always dissolve.
+    pub(super) fn take_out(&mut self, solutes: [Constituent; 3]) {
+        self.solutes.retain(|share| !solutes.contains(&share.solute.constituent));
+        self.count();
     }
 
     /// How many particles of a sugar that is there stay in solution in this water beside everything else, however much there is of it; and
@@ -168,9 +189,9 @@ impl<'s> Mixture<'s> {
         let (mut last, mut particles, mut rise, mut slope) = (near, 0.0, 0.0, 1.0);
         let mut all = Reader::of(self);
         let found = increasing_root(DILUTE, DRY, near, NEARLY, |ln_u| {
-            let (u, place) = (ln_u.exp(), self.place_of(ln_u));
-            let Sugar { ceiling, held, .. } = self.sugar(sugar, saturation, place, u);
-            let Held { water, slope: fall, .. } = all.held(place, u);
+            let at = self.spot(ln_u);
+            let Sugar { ceiling, held, .. } = self.sugar(sugar, saturation, &at);
+            let Held { water, slope: fall, .. } = all.held_at(&at);
             // The water that the others leave: it rises strictly, and what is left of the sugar holds all of it.
             let (left, more) = (self.water - water + sugar.particles * held.0, sugar.particles * held.1 - fall);
             if left <= 0.0 {
@@ -212,12 +233,16 @@ impl<'s> Mixture<'s> {
 
     /// What is held at `ln u`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
     pub(super) fn held(&self, ln_u: f64) -> Held {
-        Reader::of(self).held(self.place_of(ln_u), ln_u.exp())
+        Reader::of(self).held(ln_u)
     }
 
-    /// The place in the table to read at, if it is to be read.
-    pub(super) fn place_of(&self, ln_u: f64) -> Option<Place> {
-        if self.exact { None } else { Place::of(ln_u) }
+    /// Where it is to be read at `ln u`.
+    #[inline]
+    pub(super) fn spot(&self, ln_u: f64) -> Spot {
+        match Place::of(ln_u).filter(|_| !self.exact) {
+            Some(place) => Spot { u: place.cell.u.at(place.along).0, place: Some(place) },
+            None => Spot { u: ln_u.exp(), place: None },
+        }
     }
 
     /// What insoluble solids and all that always dissolves hold, by the exact inverse of every isotherm.
@@ -232,21 +257,23 @@ impl<'s> Mixture<'s> {
         plus((steady.0, u * steady.1), sorbed)
     }
 
-    /// What a sugar that may crystallise does at `u`, which has this place in the table.
-    fn sugar(&self, share: &Share<'s>, saturation: Saturation, place: Option<Place>, u: f64) -> Sugar {
-        let read = place.and_then(|Place { cell, along }| {
-            let (ceiling, held) = (cell.ceilings.get(saturation.crystal as usize)?, cell.solutes.get(share.place)?);
-            Some((over(u, saturation.activity, ceiling.at(along)), over(u, 1.0, held.at(along))))
+    /// What a sugar that may crystallise does.
+    #[inline]
+    fn sugar(&self, share: &Share<'s>, saturation: Saturation, at: &Spot) -> Sugar {
+        let read = at.place.and_then(|Place { cell, along }| {
+            let [ceiling, held] = cell.sugars.get(saturation.crystal as usize)?.at(along);
+            Some((at.over(saturation.activity, ceiling), at.over(1.0, held)))
         });
         let (ceiling, held) = read.unwrap_or_else(|| {
-            let x = share.solute.fraction_at(u);
-            let in_log = |(value, slope): (f64, f64)| (value, u * slope);
-            (in_log(saturation.ceiling(share.solute, u, x)), in_log(share.solute.held_at(x)))
+            let x = share.solute.fraction_at(at.u);
+            let in_log = |(value, slope): (f64, f64)| (value, at.u * slope);
+            (in_log(saturation.ceiling(share.solute, at.u, x)), in_log(share.solute.held_at(x)))
         });
         Sugar { particles: share.particles, ceiling, held }
     }
 
     /// What insoluble solids and all that always dissolves hold, over a cell.
+    #[inline]
     fn steady_in(&self, cell: &Cell) -> Curve {
         let mut steady = Curve::default();
         steady.add(self.ideal(), &cell.ideal);
@@ -264,58 +291,76 @@ impl<'s> Mixture<'s> {
     }
 
     /// What all that does not crystallise holds, what sugars do beside it, and what a solid of its own isotherm does.
-    fn together(&self, steady: (f64, f64), place: Option<Place>, u: f64) -> Held {
-        let (water, slope) = self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, u)).fold(steady, plus);
-        let mut held = Held { water, slope, sugars: PerSugar::default() };
+    fn together(&self, steady: (f64, f64), at: &Spot) -> Held {
+        let (water, slope) = self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, at.u)).fold(steady, plus);
+        let mut held = Held { water, slope, ..Held::default() };
         if self.sugars.is_empty() {
             return held;
         }
         let mut sugars = PerSugar::<Sugar>::default();
         for (sugar, (share, saturation)) in sugars.iter_mut().zip(&self.sugars) {
-            *sugar = self.sugar(share, *saturation, place, u);
+            *sugar = self.sugar(share, *saturation, at);
         }
         let (particles, particles_slope) = dissolved_particles(&sugars, self.steady);
-        for (sugar, dissolved) in sugars.iter().zip(&mut held.sugars) {
+        for ((sugar, dissolved), slope) in sugars.iter().zip(&mut held.sugars).zip(&mut held.sugar_slopes) {
             let (ceiling, ceiling_slope) = sugar.ceiling;
-            let slope;
-            (*dissolved, slope) = if sugar.particles > ceiling * particles {
+            (*dissolved, *slope) = if sugar.particles > ceiling * particles {
                 (ceiling * particles, ceiling_slope * particles + ceiling * particles_slope)
             } else {
                 (sugar.particles, 0.0)
             };
             held.water += *dissolved * sugar.held.0;
-            held.slope += slope * sugar.held.0 + *dissolved * sugar.held.1;
+            held.slope += *slope * sugar.held.0 + *dissolved * sugar.held.1;
         }
         held
     }
 }
 
-/// Reads what a mixture holds at one place after another; what does not crystallise is kept for the cell of the last.
-struct Reader<'a, 's> {
+/// Where what is held is read: in the table, if it is to be read there.
+pub(super) struct Spot {
+    pub(super) u: f64,
+    place: Option<Place>,
+}
+
+impl Spot {
+    /// What each particle of an ideal solute holds.
+    pub(super) fn ideal(&self) -> f64 {
+        self.place.map_or_else(|| 1.0 / self.u.exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 / self.u)
+    }
+
+    /// What is read from the table, which has every function times `u`, with its slope in `ln u`.
+    #[inline]
+    fn over(&self, factor: f64, (value, slope): (f64, f64)) -> (f64, f64) {
+        let factor = factor / self.u;
+        (factor * value, factor * (slope - value))
+    }
+}
+
+/// Reads what a mixture holds at one spot after another; what does not crystallise is kept for the cell of the last.
+pub(super) struct Reader<'a, 's> {
     mixture: &'a Mixture<'s>,
     cell: Option<&'static Cell>,
     steady: Curve,
 }
 
 impl<'a, 's> Reader<'a, 's> {
-    fn of(mixture: &'a Mixture<'s>) -> Self {
+    pub(super) fn of(mixture: &'a Mixture<'s>) -> Self {
         Self { mixture, cell: None, steady: Curve::default() }
     }
 
-    /// What is held at `u`, which has this place in the table.
-    fn held(&mut self, place: Option<Place>, u: f64) -> Held {
-        let Some(Place { cell, along }) = place else { return self.mixture.together(self.mixture.steady_at(u), None, u) };
+    /// What is held at `ln u`.
+    pub(super) fn held(&mut self, ln_u: f64) -> Held {
+        self.held_at(&self.mixture.spot(ln_u))
+    }
+
+    fn held_at(&mut self, at: &Spot) -> Held {
+        let Some(Place { cell, along }) = at.place else { return self.mixture.together(self.mixture.steady_at(at.u), at) };
         if !self.cell.is_some_and(|kept| std::ptr::eq(kept, cell)) {
             self.cell = Some(cell);
             self.steady = self.mixture.steady_in(cell);
         }
-        self.mixture.together(over(u, 1.0, self.steady.at(along)), place, u)
+        self.mixture.together(at.over(1.0, self.steady.at(along)), at)
     }
-}
-
-/// What is read from the table, which has every function times `u`, with its slope in `ln u`.
-fn over(u: f64, factor: f64, (value, slope): (f64, f64)) -> (f64, f64) {
-    (factor * value / u, factor * (slope - value) / u)
 }
 
 /// Water in a mass of solids, and its slope in `ln u`.
@@ -330,11 +375,12 @@ fn plus(one: (f64, f64), other: (f64, f64)) -> (f64, f64) {
 }
 
 impl Share<'_> {
-    /// What each particle of it holds at `u`, which has this place in the table.
-    pub(super) fn held(&self, place: Option<Place>, u: f64) -> f64 {
-        match place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
-            Some((curve, along)) => curve.at(along).0 / u,
-            None => self.solute.held_at(self.solute.fraction_at(u)).0,
+    /// What each particle of it holds.
+    #[inline]
+    pub(super) fn held(&self, at: &Spot) -> f64 {
+        match at.place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
+            Some((curve, along)) => curve.at(along).0 / at.u,
+            None => self.solute.held_at(self.solute.fraction_at(at.u)).0,
         }
     }
 }
@@ -366,10 +412,10 @@ fn dissolved_particles(sugars: &[Sugar], steady: f64) -> (f64, f64) {
 }
 
 /// Mixtures in contact, each with its mass.
-pub(super) type Neighbours<'a, 's> = [(f64, &'a Mixture<'s>)];
+pub(super) type Neighbours<'a, 's> = [(f64, Reader<'a, 's>)];
 
 fn water_of(neighbours: &Neighbours<'_, '_>) -> f64 {
-    neighbours.iter().map(|(mass, mixture)| mass * mixture.water).sum()
+    neighbours.iter().map(|(mass, reader)| mass * reader.mixture.water).sum()
 }
 
 /// `ln u` where all that dissolves is ideal, and where the last traces are held.
@@ -385,39 +431,68 @@ const ALMOST: f64 = 1e-6;
 /// How near a step of the balance is told from the sides, in `ln u`.
 const TOLERANCE: f64 = 1e-12;
 
-/// `ln u`, with `u = -ln a`, at which mixtures that share their water come to rest: together they hold all of it. Hardly above `u` of zero
-/// where there is more than they can hold. Sought first near the root of a similar balance, where one is known.
-pub(super) fn rest(neighbours: &Neighbours<'_, '_>, similar: Option<f64>) -> f64 {
-    let exact = neighbours.iter().any(|(_, mixture)| mixture.exact);
-    let mut readers: SmallVec<[(f64, Reader<'_, '_>); 2]> = SmallVec::new();
-    for (mass, mixture) in neighbours {
-        readers.push((*mass, Reader::of(mixture)));
-    }
-    root(neighbours, similar, |ln_u| {
-        let (u, place) = (ln_u.exp(), Place::of(ln_u).filter(|_| !exact));
-        readers.iter_mut().fold((0.0, 0.0), |(water, slope), (mass, reader)| {
-            let held = reader.held(place, u);
-            (water + *mass * held.water, slope + *mass * held.slope)
-        })
-    })
+/// Mixtures at rest.
+pub(super) struct Rest {
+    /// Of `u = -ln a`, the same for all of them.
+    pub(super) ln_u: f64,
+    /// What each holds.
+    pub(super) held: SmallVec<[Held; 2]>,
 }
 
-/// Where as much is held as there is.
-fn root(neighbours: &Neighbours<'_, '_>, similar: Option<f64>, mut held: impl FnMut(f64) -> (f64, f64)) -> f64 {
+/// Where mixtures that share their water come to rest: together they hold all of it. Hardly above `u` of zero where there is more than they can
+/// hold. Sought first near the root of a similar balance, where one is known.
+pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) -> Rest {
     let water = water_of(neighbours);
-    let particles = neighbours.iter().map(|(mass, mixture)| mass * mixture.particles()).sum::<f64>();
-    let swollen = neighbours.iter().map(|(mass, mixture)| mass * mixture.swollen()).sum::<f64>();
-    if particles * (-DILUTE).exp() + swollen <= water {
-        return DILUTE;
+    let sum = |of: fn(&Mixture<'_>) -> f64| neighbours.iter().map(|(mass, reader)| mass * of(reader.mixture)).sum::<f64>();
+    let ideal = sum(|mixture| mixture.particles()) * (-DILUTE).exp();
+    if ideal <= water && ideal + sum(|mixture| mixture.swollen()) <= water {
+        return Rest { ln_u: DILUTE, held: settled(neighbours, DILUTE) };
     }
     // A sugar all but alone with its crystals makes a step, which has to be found; elsewhere a step of Newton's method is the last sooner.
-    let stiff = neighbours.iter().any(|(_, mixture)| !mixture.sugars.is_empty() && mixture.steady < 1e-3 * mixture.water);
+    let stiff = neighbours.iter().any(|(_, Reader { mixture, .. })| !mixture.sugars.is_empty() && mixture.steady < 1e-3 * mixture.water);
+    let start = similar.unwrap_or_else(|| guess(neighbours, water));
+    let (mut last, mut held) = (f64::NAN, SmallVec::new());
     // In `ln u` the balance of a dilute solution is a straight line.
-    increasing_root(DILUTE, DRY, similar.unwrap_or_else(|| guess(neighbours, water)), if stiff { TOLERANCE } else { ALMOST }, |ln_u| {
-        let (held, slope) = held(ln_u);
+    let ln_u = increasing_root(DILUTE, DRY, start, if stiff { TOLERANCE } else { ALMOST }, |ln_u| {
+        let (all, sum, slope) = all_held(neighbours, ln_u);
+        (last, held) = (ln_u, all);
         // Logarithm of the water over what is held: it rises strictly.
-        ((water / held).ln(), -slope / held)
-    })
+        ((water / sum).ln(), -slope / sum)
+    });
+    if stiff {
+        return Rest { ln_u, held: settled(neighbours, ln_u) };
+    }
+    // The last step is short: along it everything is straight.
+    held.iter_mut().for_each(|held| held.move_by(ln_u - last));
+    Rest { ln_u, held }
+}
+
+/// What each holds at `ln u`, all together, and the slope of that.
+fn all_held(neighbours: &mut Neighbours<'_, '_>, ln_u: f64) -> (SmallVec<[Held; 2]>, f64, f64) {
+    let (mut all, mut sum, mut slope) = (SmallVec::new(), 0.0, 0.0);
+    for (mass, reader) in neighbours {
+        let held = reader.held(ln_u);
+        sum += *mass * held.water;
+        slope += *mass * held.slope;
+        all.push(held);
+    }
+    (all, sum, slope)
+}
+
+/// What each holds at rest, all their water together.
+///
+/// A sugar with nothing but its own crystals beside it takes up or gives off any water at one activity: there, each lies as far between what
+/// it holds just above and just below as the water allows.
+fn settled(neighbours: &mut Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[Held; 2]> {
+    let water = water_of(neighbours);
+    let (exact, sum, _) = all_held(neighbours, ln_u);
+    if (sum - water).abs() <= 1e-9 * water {
+        return exact;
+    }
+    let (dry, least, _) = all_held(neighbours, ln_u + 2.0 * TOLERANCE);
+    let (wet, most, _) = all_held(neighbours, ln_u - 2.0 * TOLERANCE);
+    let way = if most > least { ((water - least) / (most - least)).clamp(0.0, 1.0) } else { 0.0 };
+    dry.iter().zip(&wet).map(|(dry, wet)| dry.on_the_way(way, wet)).collect()
 }
 
 /// `ln u` of a solution in all this water by the first constants alone, with no more of a sugar than usually dissolves; that of a dry room
@@ -426,12 +501,13 @@ fn guess(neighbours: &Neighbours<'_, '_>, water: f64) -> f64 {
     const SATURATED: f64 = 0.11;
     const DRY_SOLIDS_HOLD: f64 = 0.07;
     const DRY_ROOM: f64 = 0.5;
-    let solids = neighbours.iter().map(|(mass, mixture)| mass * mixture.sorbents.iter().map(|(solid, ..)| solid).sum::<f64>()).sum::<f64>();
+    let solids_of = |mixture: &Mixture<'_>| mixture.sorbents.iter().map(|(solid, ..)| solid).sum::<f64>();
+    let solids = neighbours.iter().map(|(mass, reader)| mass * solids_of(reader.mixture)).sum::<f64>();
     if water < DRY_SOLIDS_HOLD * solids {
         return DRY_ROOM;
     }
     let (mut particles, mut attached) = (0.0, 0.0);
-    for (mass, mixture) in neighbours {
+    for (mass, Reader { mixture, .. }) in neighbours {
         particles += mass * mixture.ideal();
         let sugars = mixture.sugars.iter().map(|(share, _)| (share, share.particles.min(SATURATED * mixture.water)));
         for (share, dissolved) in mixture.solutes.iter().map(|share| (share, share.particles)).chain(sugars) {
@@ -442,34 +518,6 @@ fn guess(neighbours: &Neighbours<'_, '_>, water: f64) -> f64 {
     let x = particles / (particles + water);
     let bound = if particles > 0.0 { attached / particles * x * x } else { 0.0 };
     ((particles / water).ln_1p() + bound.max(0.0)).ln()
-}
-
-/// What each holds at rest, all their water together.
-///
-/// A sugar with nothing but its own crystals beside it takes up or gives off any water at one activity: there, each lies as far between what
-/// it holds just above and just below as the water allows.
-pub(super) fn settled(neighbours: &Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[Held; 4]> {
-    let at = |ln_u: f64| neighbours.iter().map(move |(_, mixture)| mixture.held(ln_u)).collect::<SmallVec<[Held; 4]>>();
-    let sum = |held: &[Held]| neighbours.iter().zip(held).map(|((mass, _), held)| mass * held.water).sum::<f64>();
-    let (water, exact) = (water_of(neighbours), at(ln_u));
-    if (sum(&exact) - water).abs() <= 1e-9 * water {
-        return exact;
-    }
-    let (dry, wet) = (at(ln_u + 2.0 * TOLERANCE), at(ln_u - 2.0 * TOLERANCE));
-    let (least, most) = (sum(&dry), sum(&wet));
-    let way = if most > least { ((water - least) / (most - least)).clamp(0.0, 1.0) } else { 0.0 };
-    let between = |dry: f64, wet: f64| dry + way * (wet - dry);
-    dry.iter()
-        .zip(&wet)
-        .map(|(dry, wet)| Held {
-            water: between(dry.water, wet.water),
-            slope: dry.slope,
-            sugars: std::array::from_fn(|sugar| match (dry.sugars.get(sugar), wet.sugars.get(sugar)) {
-                (Some(dry), Some(wet)) => between(*dry, *wet),
-                _ => 0.0,
-            }),
-        })
-        .collect()
 }
 
 /// How much more water a kilogram holds per unit of activity, around an activity; a chord, for at saturation there is a step.

@@ -20,14 +20,17 @@ const HALF: f64 = 0.5 / CELLS_PER_UNIT as f64;
 
 /// Functions over one cell, each times `u`, which leaves little to their curves.
 pub(super) struct Cell {
+    /// `u` itself.
+    pub(super) u: Curve,
     /// Water held by each particle of a solute, in the order of [`Solute::ALL`].
     pub(super) solutes: [Curve; Solute::ALL.len()],
     /// Water held by each kilogram of a solid, in the order of [`Sorbent::ALL`].
     pub(super) sorbents: [Curve; Sorbent::ALL.len()],
     /// Water held by each particle of an ideal solute.
     pub(super) ideal: Curve,
-    /// One over the activity of each crystallising sugar in its own solution, in the order of [`SugarCrystal::ALL`].
-    pub(super) ceilings: [Curve; SugarCrystal::ALL.len()],
+    /// One over the activity of each crystallising sugar in its own solution, beside the water held by each of its particles, in the order of
+    /// [`SugarCrystal::ALL`].
+    pub(super) sugars: [Twins; SugarCrystal::ALL.len()],
 }
 
 /// A place within a cell.
@@ -38,14 +41,15 @@ pub(super) struct Place {
     pub(super) along: f64,
 }
 
-/// A polynomial over a cell, lowest coefficient first.
+/// A polynomial over a cell, lowest coefficients first, by twos, an even power and the odd one above it: a processor takes two numbers at once.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Curve([f64; COEFFICIENTS]);
+pub(super) struct Curve([[f64; 2]; COEFFICIENTS / 2]);
 
 static TABLE: LazyLock<[Cell; CELLS]> = LazyLock::new(|| from_fn(Cell::tabulated));
 
 impl Place {
     /// The place of `ln u`; nothing outside the table.
+    #[inline]
     pub(super) fn of(ln_u: f64) -> Option<Self> {
         let cells = (ln_u - FIRST) * CELLS_PER_UNIT as f64;
         // What is below zero, or no number, is cut to zero.
@@ -61,17 +65,13 @@ impl Cell {
         // `u` stays in the cell, for at its border a ceiling may have a corner.
         let curve = |function: &dyn Fn(f64) -> f64| Curve::through(|along| function((middle + HALF * along).exp()));
         Self {
-            solutes: Solute::ALL.each_ref().map(|solute| {
-                curve(&|u| {
-                    let x = solute.fraction_at(u);
-                    u * (1.0 - x) / x
-                })
-            }),
+            u: curve(&|u| u),
+            solutes: Solute::ALL.each_ref().map(|solute| curve(&|u| held(solute, u))),
             sorbents: Sorbent::ALL.each_ref().map(|sorbent| curve(&|u| u * sorbent.held((-u).exp()).0)),
             ideal: curve(&|u| u / u.exp_m1()),
-            ceilings: SugarCrystal::ALL.map(|crystal| {
-                let Some(solute) = Solute::of(crystal.constituent()) else { return Curve::default() };
-                curve(&|u| u / crystal.activity(solute, u, solute.fraction_at(u)))
+            sugars: SugarCrystal::ALL.map(|crystal| {
+                let Some(solute) = Solute::of(crystal.constituent()) else { return Twins::default() };
+                Twins::of(curve(&|u| u / crystal.activity(solute, u, solute.fraction_at(u))), curve(&|u| held(solute, u)))
             }),
         }
     }
@@ -84,7 +84,7 @@ impl Curve {
         let mut curve = Self::default();
         for (at, node) in nodes.iter().enumerate() {
             let mut basis = Self::default();
-            basis.0[0] = 1.0;
+            basis.0[0][0] = 1.0;
             for (_, other) in nodes.iter().enumerate().filter(|(other, _)| *other != at) {
                 basis = basis.times_root(*other, 1.0 / (node - other));
             }
@@ -96,21 +96,64 @@ impl Curve {
     /// Times `factor (t - root)`.
     fn times_root(self, root: f64, factor: f64) -> Self {
         let mut lower = 0.0;
-        Self(self.0.map(|coefficient| factor * (std::mem::replace(&mut lower, coefficient) - root * coefficient)))
+        Self(self.0.map(|two| two.map(|coefficient| factor * (std::mem::replace(&mut lower, coefficient) - root * coefficient))))
     }
 
+    #[inline]
     pub(super) fn add(&mut self, factor: f64, other: &Self) {
-        for (sum, coefficient) in self.0.iter_mut().zip(other.0) {
-            *sum += factor * coefficient;
+        for (sums, two) in self.0.iter_mut().zip(other.0) {
+            *sums = plus(*sums, factor, two);
         }
     }
 
-    /// The value, and the slope in `ln u`.
+    /// The value, and the slope in `ln u`; even and odd powers apart, side by side.
+    #[inline]
     pub(super) fn at(&self, along: f64) -> (f64, f64) {
-        let (value, slope) =
-            self.0.iter().rev().fold((0.0, 0.0), |(value, slope), coefficient| (value * along + coefficient, slope * along + value));
-        (value, slope / HALF)
+        let ([lowest, middle @ .., highest], square) = (self.0, along * along);
+        let (value, slope) = middle.iter().rev().fold((highest, highest), |(value, slope), two| {
+            let value = plus(*two, square, value);
+            (value, plus(value, square, slope))
+        });
+        let ([even, odd], [even_slope, odd_slope]) = (plus(lowest, square, value), slope);
+        (even + along * odd, (odd + 2.0 * along * (even_slope + along * odd_slope)) / HALF)
     }
+}
+
+/// What each particle of a solute holds, times `u`.
+fn held(solute: &Solute, u: f64) -> f64 {
+    let x = solute.fraction_at(u);
+    u * (1.0 - x) / x
+}
+
+/// Two polynomials over a cell that are always read together, power by power.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Twins([[f64; 2]; COEFFICIENTS]);
+
+impl Twins {
+    fn of(one: Curve, other: Curve) -> Self {
+        let mut twins = Self::default();
+        for ((twin, one), other) in twins.0.iter_mut().zip(one.0.as_flattened()).zip(other.0.as_flattened()) {
+            *twin = [*one, *other];
+        }
+        twins
+    }
+
+    /// The value and the slope in `ln u` of either.
+    #[inline]
+    pub(super) fn at(&self, along: f64) -> [(f64, f64); 2] {
+        let [lowest, middle @ .., highest] = self.0;
+        let (value, slope) = middle.iter().rev().fold((highest, highest), |(value, slope), two| {
+            let value = plus(*two, along, value);
+            (value, plus(value, along, slope))
+        });
+        let ([one, other], [one_slope, other_slope]) = (plus(lowest, along, value), slope);
+        [(one, one_slope / HALF), (other, other_slope / HALF)]
+    }
+}
+
+#[inline]
+fn plus([one, two]: [f64; 2], factor: f64, [more_one, more_two]: [f64; 2]) -> [f64; 2] {
+    [one + factor * more_one, two + factor * more_two]
 }
 
 #[cfg(test)]
@@ -137,13 +180,19 @@ mod tests {
             for (sorbent, curve) in Sorbent::ALL.iter().zip(&cell.sorbents) {
                 assert_relative_eq!(of(curve), sorbent.held((-u).exp()).0, max_relative = 1e-9);
             }
-            for (crystal, curve) in SugarCrystal::ALL.iter().zip(&cell.ceilings) {
+            for (crystal, twins) in SugarCrystal::ALL.iter().zip(&cell.sugars) {
                 let solute = Solute::of(crystal.constituent()).unwrap();
                 let saturation = Saturation::of(*crystal, solute, room);
                 let ceiling = saturation.ceiling(solute, u, solute.fraction_at(u)).0;
-                assert_relative_eq!(saturation.activity * of(curve), ceiling, max_relative = 1e-9);
+                let [read, held] = twins.at(along);
+                assert_relative_eq!(saturation.activity * read.0 / u, ceiling, max_relative = 1e-9);
+                let place = Solute::ALL.iter().position(|other| other == solute).unwrap();
+                let (value, slope) = cell.solutes[place].at(along);
+                assert_relative_eq!(held.0, value, max_relative = 1e-13);
+                assert_relative_eq!(held.1, slope, max_relative = 1e-10);
             }
             assert_relative_eq!(of(&cell.ideal), 1.0 / u.exp_m1(), max_relative = 1e-10);
+            assert_relative_eq!(cell.u.at(along).0, u, max_relative = 1e-13);
         }
     }
 

@@ -1,6 +1,7 @@
 //! How far a computed water activity may be off.
 
-use super::{Solute, mixture::Mixture};
+use super::{Solute, mixture::Reader};
+use crate::models::quadrature::in_quadrature;
 
 /// What the uncertainty of a balance depends on.
 pub(super) struct Makeup {
@@ -50,21 +51,20 @@ impl Unsure {
     /// Standard uncertainty of the water held. What several solutes hold is taken as off together, and so what several solids hold: their
     /// isotherms stand on the same assumptions.
     fn of_water(self) -> f64 {
-        (Self::BEYOND * self.beyond).hypot(Self::SORBED * self.sorbed).hypot(self.composition)
+        in_quadrature([Self::BEYOND * self.beyond, Self::SORBED * self.sorbed, self.composition])
     }
 
-    /// Standard uncertainty of the activity that follows by first order: `a u δW / |dH/d ln u|`, with `u = -ln a` and `H` what is held.
-    pub(super) fn of_activity(self, mixture: &Mixture<'_>, ln_u: f64) -> f64 {
+    /// Standard uncertainty of the activity that follows by first order: `a u δW / |dH/d ln u|`, with `u = -ln a` and `H` what is held; given `a u`.
+    pub(super) fn of_activity(self, reader: &mut Reader<'_, '_>, ln_u: f64, activity_u: f64) -> f64 {
         /// A chord, for where a sugar is saturated there is a step: beside its crystals water changes little.
         const REACH: f64 = 0.1;
         let water = self.of_water();
         if water <= 0.0 {
             return 0.0;
         }
-        let held = |ln_u: f64| mixture.held(ln_u).water;
+        let mut held = |ln_u: f64| reader.held(ln_u).water;
         let slope = (held(ln_u - REACH) - held(ln_u + REACH)) / (2.0 * REACH);
-        let u = ln_u.exp();
-        if slope > 0.0 { ((-u).exp() * u * water / slope).min(1.0) } else { 1.0 }
+        if slope > 0.0 { (activity_u * water / slope).min(1.0) } else { 1.0 }
     }
 }
 
