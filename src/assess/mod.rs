@@ -97,7 +97,7 @@ impl PartAssessment {
         category: None,
     };
 
-    /// Forgets all that was assessed: as [`Self::NOTHING`], but an absent quantity is one byte to write.
+    /// Makes it [`Self::NOTHING`], but an absent quantity is one byte to write.
     fn clear(&mut self) {
         let Self { values, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } = self;
         values.iter_mut().for_each(|value| *value = Assessed::Absent);
@@ -105,6 +105,7 @@ impl PartAssessment {
         (*chocolate, *seed, *under_cap) = (None, None, false);
         (*allergens, *additives) = (AllergenSet::EMPTY, AdditiveAmounts::NONE);
         (self.lecithin_undeclared, self.category) = (false, None);
+        debug_assert_eq!(*self, Self::NOTHING);
     }
 
     /// What is known of a quantity.

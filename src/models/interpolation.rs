@@ -2,17 +2,7 @@
 
 /// Straight lines from point to point; zero for no points.
 pub(super) fn linear(points: &[(f64, f64)], at: f64) -> f64 {
-    linear_with_slope(points, at).0
-}
-
-/// The same with its slope.
-pub(super) fn linear_with_slope(points: &[(f64, f64)], at: f64) -> (f64, f64) {
-    let upper = points.partition_point(|(x, _)| *x < at);
-    match (upper.checked_sub(1).and_then(|lower| points.get(lower)), points.get(upper)) {
-        (Some(from), Some(to)) => (from.1 + slope(*from, *to) * (at - from.0), slope(*from, *to)),
-        (Some((_, y)), None) | (None, Some((_, y))) => (*y, 0.0),
-        (None, None) => (0.0, 0.0),
-    }
+    between(points, at, |_, from, to, _| from.1 + slope(from, to) * (at - from.0))
 }
 
 /// Cubics whose slope in each point is that of the parabola through it and its neighbours; zero for no points.

@@ -73,8 +73,8 @@ pub fn density(filling: &Composition, at: Temperature) -> Result<Band<Density>, 
             Takes::Dissolved(volume) => solutes.add(mass, volume, 0.02),
             Takes::CocoaButter => fats.add(mass, 1000.0 / cocoa_butter(at.celsius()), 0.03),
             Takes::Oil(density) => fats.add(mass, 1000.0 / (density - 0.75 * warmer), 0.03),
-            Takes::Emulsifier(density) => fats.add(mass, 1000.0 / density, 0.03),
-            Takes::Solid(density) => solids.add(mass, 1000.0 / density, 0.02),
+            Takes::Emulsifier(volume) => fats.add(mass, volume, 0.03),
+            Takes::Solid(volume) => solids.add(mass, volume, 0.02),
         }
     }
     let solvent = filling.of(Constituent::Water) + filling.of(Constituent::Ethanol);
@@ -121,9 +121,9 @@ enum Takes {
     CocoaButter,
     /// Oil, kg/m³ at 20 °C.
     Oil(f64),
-    /// Emulsifier, kg/m³.
+    /// Emulsifier, L/kg.
     Emulsifier(f64),
-    /// Undissolved, kg/m³.
+    /// Undissolved, L/kg.
     Solid(f64),
 }
 
@@ -152,11 +152,11 @@ const fn of(constituent: Constituent) -> Takes {
         (C::CocoaButter, _) => Takes::CocoaButter,
         (C::MilkFat | C::LauricFat, _) => Takes::Oil(925.0),
         (_, Role::Fat) => Takes::Oil(915.0),
-        (_, Role::Emulsifier) => Takes::Emulsifier(1035.0),
-        (C::FatFreeCocoa, _) => Takes::Solid(chocolate::FAT_FREE_COCOA),
-        (C::MilkProtein | C::Protein, _) => Takes::Solid(chocolate::PROTEIN),
-        (C::Starch, _) | (_, Role::Gum) => Takes::Solid(1500.0),
-        (_, Role::SorbingSolid | Role::Inert) => Takes::Solid(chocolate::REST),
+        (_, Role::Emulsifier) => Takes::Emulsifier(1000.0 / 1035.0),
+        (C::FatFreeCocoa, _) => Takes::Solid(1000.0 / chocolate::FAT_FREE_COCOA),
+        (C::MilkProtein | C::Protein, _) => Takes::Solid(1000.0 / chocolate::PROTEIN),
+        (C::Starch, _) | (_, Role::Gum) => Takes::Solid(1000.0 / 1500.0),
+        (_, Role::SorbingSolid | Role::Inert) => Takes::Solid(1000.0 / chocolate::REST),
     }
 }
 

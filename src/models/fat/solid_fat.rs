@@ -1,19 +1,20 @@
 //! How much of a blend of fats is solid.
 
 use crate::matter::{Composition, Constituent};
-use crate::models::interpolation::linear_with_slope;
 use crate::units::quantity::{Ratio, ratio};
 use crate::units::{Band, Checked, MassFraction, Temperature};
 
-type Curve = [(f64, f64)];
+/// How much is solid at each whole degree from [`COLDEST`], and how that changes to the next.
+type Curve = [(f64, f64); 47];
+/// No curve begins colder than a degree above this, and all end before the last.
+const COLDEST: f64 = -1.0;
 
-/// °C and per cent solid.
-const COCOA_BUTTER: &Curve =
-    &[(10.0, 90.0), (15.0, 85.0), (20.0, 76.0), (25.0, 70.0), (30.0, 45.0), (32.0, 22.0), (35.0, 1.0), (40.0, 0.0)];
-const MILK_FAT: &Curve =
-    &[(0.0, 65.0), (5.0, 49.0), (10.0, 43.0), (15.0, 31.0), (20.0, 18.0), (25.0, 11.0), (30.0, 6.0), (35.0, 1.5), (40.0, 0.0)];
-const LAURIC_FAT: &Curve = &[(10.0, 77.0), (15.0, 57.0), (20.0, 35.0), (25.0, 10.0), (30.0, 0.0)];
-const FIRM_FAT: &Curve = &[(10.0, 50.0), (20.0, 25.0), (30.0, 10.0), (35.0, 6.0), (40.0, 2.0), (45.0, 0.0)];
+static COCOA_BUTTER: Curve =
+    through(&[(10.0, 90.0), (15.0, 85.0), (20.0, 76.0), (25.0, 70.0), (30.0, 45.0), (32.0, 22.0), (35.0, 1.0), (40.0, 0.0)]);
+static MILK_FAT: Curve =
+    through(&[(0.0, 65.0), (5.0, 49.0), (10.0, 43.0), (15.0, 31.0), (20.0, 18.0), (25.0, 11.0), (30.0, 6.0), (35.0, 1.5), (40.0, 0.0)]);
+static LAURIC_FAT: Curve = through(&[(10.0, 77.0), (15.0, 57.0), (20.0, 35.0), (25.0, 10.0), (30.0, 0.0)]);
+static FIRM_FAT: Curve = through(&[(10.0, 50.0), (20.0, 25.0), (30.0, 10.0), (35.0, 6.0), (40.0, 2.0), (45.0, 0.0)]);
 /// Half the 95 % band, of all fat.
 const DOUBT: f64 = 0.08;
 
@@ -88,16 +89,43 @@ impl Blend {
     /// How much of it is solid, and how that changes by the degree.
     pub(in crate::models) fn solid(&self, celsius: f64) -> (f64, f64) {
         let fats = [
-            (self.cocoa_butter, COCOA_BUTTER, celsius + self.shift),
-            (self.milk_fat, MILK_FAT, celsius),
-            (self.lauric, LAURIC_FAT, celsius),
-            (self.firm, FIRM_FAT, celsius),
+            (self.cocoa_butter, &COCOA_BUTTER, celsius + self.shift),
+            (self.milk_fat, &MILK_FAT, celsius),
+            (self.lauric, &LAURIC_FAT, celsius),
+            (self.firm, &FIRM_FAT, celsius),
         ];
-        fats.into_iter().filter(|(share, ..)| *share > 0.0).fold((0.0, 0.0), |(solid, rise), (share, curve, celsius)| {
-            let (percent, slope) = linear_with_slope(curve, celsius);
-            (solid + share * percent / 100.0, rise + share * slope / 100.0)
+        fats.into_iter().fold((0.0, 0.0), |(sum, sum_rise), (share, curve, celsius)| {
+            let (solid, rise) = read(curve, celsius);
+            (sum + share * solid, sum_rise + share * rise)
         })
     }
+}
+
+/// Straight lines through points of °C, whole degrees, and per cent solid; beyond them the end ones hold.
+#[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
+const fn through(points: &[(f64, f64)]) -> Curve {
+    let mut curve: Curve = [(0.0, 0.0); 47];
+    let (mut degree, mut passed) = (0, 0);
+    while degree < curve.len() {
+        let celsius = COLDEST + degree as f64;
+        while passed < points.len() && points[passed].0 <= celsius {
+            assert!(points[passed].0 % 1.0 == 0.0, "the points of a curve lie at whole degrees");
+            passed += 1;
+        }
+        let (from, to) = (points[passed.saturating_sub(1)], points[if passed < points.len() { passed } else { passed - 1 }]);
+        let rise = if to.0 > from.0 { (to.1 - from.1) / (to.0 - from.0) } else { 0.0 };
+        curve[degree] = ((from.1 + rise * (celsius - from.0)) / 100.0, rise / 100.0);
+        degree += 1;
+    }
+    curve
+}
+
+/// How much is solid, and how that changes by the degree.
+fn read(curve: &Curve, celsius: f64) -> (f64, f64) {
+    let degrees = (celsius - COLDEST).clamp(0.0, (curve.len() - 1) as f64);
+    let degree = degrees as u32;
+    let (solid, rise) = curve.get(degree as usize).copied().unwrap_or_default();
+    (solid + rise * (degrees - f64::from(degree)), rise)
 }
 
 /// A shell's fat before and after fat of the filling has come in.

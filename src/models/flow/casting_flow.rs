@@ -110,7 +110,12 @@ impl CastingFlow {
         if now == then {
             return Some(*self);
         }
-        let viscosity = (now.plastic_viscosity()? / then.plastic_viscosity()?).get::<ratio>();
+        self.carried_from(then, then.plastic_viscosity()?, now)
+    }
+
+    /// The same from a chocolate whose viscosity is reckoned already.
+    fn carried_from(&self, then: &Couverture, viscosity: DynamicViscosity, now: &Couverture) -> Option<Self> {
+        let viscosity = (now.plastic_viscosity()? / viscosity).get::<ratio>();
         let crowded = now.crowding()? / then.crowding()?;
         let emulsified = (yield_response::yield_factor(&now.emulsifiers) / yield_response::yield_factor(&then.emulsifiers)).get::<ratio>();
         let yield_value = self.yield_value.map(|stress| stress.get::<pascal>());
@@ -132,10 +137,10 @@ impl CastingFlow {
         usual.emulsifiers.lecithin = MassFraction::nearest(USUAL_LECITHIN);
         usual.emulsifiers.pgpr = MassFraction::ZERO;
         usual.emulsifiers.ammonium_phosphatides = MassFraction::ZERO;
-        let viscosity = usual.plastic_viscosity()?.get::<pascal_second>();
-        let flow =
-            Self { yield_value: USUAL_YIELD.map(pascals), plastic_viscosity: Band::within_factor(viscosity, COMPUTED).map(pascal_seconds) };
-        flow.carried(&usual, chocolate)
+        let viscosity = usual.plastic_viscosity()?;
+        let band = Band::within_factor(viscosity.get::<pascal_second>(), COMPUTED);
+        let flow = Self { yield_value: USUAL_YIELD.map(pascals), plastic_viscosity: band.map(pascal_seconds) };
+        flow.carried_from(&usual, viscosity, chocolate)
     }
 }
 

@@ -213,6 +213,14 @@ impl Saturation {
         Self { crystal, activity: (solute.own_activity(x) - taken_in).exp() }
     }
 
+    /// [`Self::ceiling`], and the water that each particle of the sugar holds, with their slopes in `ln u`; by the exact inverse of its isotherm.
+    #[cold]
+    pub(super) fn beside_water(&self, solute: &Solute, u: f64) -> ((f64, f64), (f64, f64)) {
+        let x = solute.fraction_at(u);
+        let in_log = |(value, slope): (f64, f64)| (value, u * slope);
+        (in_log(self.ceiling(solute, u, x)), in_log(solute.held_at(x)))
+    }
+
     /// The largest share of all dissolved particles the sugar can make up at `u = -ln a`, where its own solution has the mole
     /// fraction `x`, and the slope in `u`: it falls strictly.
     pub(super) fn ceiling(&self, solute: &Solute, u: f64, x: f64) -> (f64, f64) {

@@ -241,11 +241,12 @@ impl<'s> Mixture<'s> {
     pub(super) fn spot(&self, ln_u: f64) -> Spot {
         match Place::of(ln_u).filter(|_| !self.exact) {
             Some(place) => Spot { u: place.cell.u.at(place.along).0, place: Some(place) },
-            None => Spot { u: ln_u.exp(), place: None },
+            None => Spot::beside_the_table(ln_u),
         }
     }
 
     /// What insoluble solids and all that always dissolves hold, by the exact inverse of every isotherm.
+    #[cold]
     fn steady_at(&self, u: f64) -> (f64, f64) {
         let odds = 1.0 / u.exp_m1();
         let ideal = (self.ideal() * odds, -self.ideal() * odds * (1.0 + odds));
@@ -264,11 +265,7 @@ impl<'s> Mixture<'s> {
             let [ceiling, held] = cell.sugars.get(saturation.crystal as usize)?.at(along);
             Some((at.over(saturation.activity, ceiling), at.over(1.0, held)))
         });
-        let (ceiling, held) = read.unwrap_or_else(|| {
-            let x = share.solute.fraction_at(at.u);
-            let in_log = |(value, slope): (f64, f64)| (value, at.u * slope);
-            (in_log(saturation.ceiling(share.solute, at.u, x)), in_log(share.solute.held_at(x)))
-        });
+        let (ceiling, held) = read.unwrap_or_else(|| saturation.beside_water(share.solute, at.u));
         Sugar { particles: share.particles, ceiling, held }
     }
 
@@ -323,6 +320,12 @@ pub(super) struct Spot {
 }
 
 impl Spot {
+    /// Kept apart, lest its exponential be reckoned ahead for every spot.
+    #[cold]
+    fn beside_the_table(ln_u: f64) -> Self {
+        Self { u: ln_u.exp(), place: None }
+    }
+
     /// What each particle of an ideal solute holds.
     pub(super) fn ideal(&self) -> f64 {
         self.place.map_or_else(|| 1.0 / self.u.exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 / self.u)
@@ -451,11 +454,11 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
     // A sugar all but alone with its crystals makes a step, which has to be found; elsewhere a step of Newton's method is the last sooner.
     let stiff = neighbours.iter().any(|(_, Reader { mixture, .. })| !mixture.sugars.is_empty() && mixture.steady < 1e-3 * mixture.water);
     let start = similar.unwrap_or_else(|| guess(neighbours, water));
-    let (mut last, mut held) = (f64::NAN, SmallVec::new());
+    let (mut last, mut held) = (f64::NAN, SmallVec::from_elem(Held::default(), neighbours.len()));
     // In `ln u` the balance of a dilute solution is a straight line.
     let ln_u = increasing_root(DILUTE, DRY, start, if stiff { TOLERANCE } else { ALMOST }, |ln_u| {
-        let (all, sum, slope) = all_held(neighbours, ln_u);
-        (last, held) = (ln_u, all);
+        let (sum, slope) = read(neighbours, ln_u, &mut held);
+        last = ln_u;
         // Logarithm of the water over what is held: it rises strictly.
         ((water / sum).ln(), -slope / sum)
     });
@@ -467,16 +470,15 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
     Rest { ln_u, held }
 }
 
-/// What each holds at `ln u`, all together, and the slope of that.
-fn all_held(neighbours: &mut Neighbours<'_, '_>, ln_u: f64) -> (SmallVec<[Held; 2]>, f64, f64) {
-    let (mut all, mut sum, mut slope) = (SmallVec::new(), 0.0, 0.0);
-    for (mass, reader) in neighbours {
-        let held = reader.held(ln_u);
+/// Reads what each holds at `ln u`; what they hold all together, and the slope of that.
+fn read(neighbours: &mut Neighbours<'_, '_>, ln_u: f64, all: &mut [Held]) -> (f64, f64) {
+    let (mut sum, mut slope) = (0.0, 0.0);
+    for ((mass, reader), held) in neighbours.iter_mut().zip(all) {
+        *held = reader.held(ln_u);
         sum += *mass * held.water;
         slope += *mass * held.slope;
-        all.push(held);
     }
-    (all, sum, slope)
+    (sum, slope)
 }
 
 /// What each holds at rest, all their water together.
@@ -485,14 +487,16 @@ fn all_held(neighbours: &mut Neighbours<'_, '_>, ln_u: f64) -> (SmallVec<[Held; 
 /// it holds just above and just below as the water allows.
 fn settled(neighbours: &mut Neighbours<'_, '_>, ln_u: f64) -> SmallVec<[Held; 2]> {
     let water = water_of(neighbours);
-    let (exact, sum, _) = all_held(neighbours, ln_u);
+    let mut held = SmallVec::from_elem(Held::default(), neighbours.len());
+    let (sum, _) = read(neighbours, ln_u, &mut held);
     if (sum - water).abs() <= 1e-9 * water {
-        return exact;
+        return held;
     }
-    let (dry, least, _) = all_held(neighbours, ln_u + 2.0 * TOLERANCE);
-    let (wet, most, _) = all_held(neighbours, ln_u - 2.0 * TOLERANCE);
+    let mut wet = held.clone();
+    let (least, _) = read(neighbours, ln_u + 2.0 * TOLERANCE, &mut held);
+    let (most, _) = read(neighbours, ln_u - 2.0 * TOLERANCE, &mut wet);
     let way = if most > least { ((water - least) / (most - least)).clamp(0.0, 1.0) } else { 0.0 };
-    dry.iter().zip(&wet).map(|(dry, wet)| dry.on_the_way(way, wet)).collect()
+    held.iter().zip(&wet).map(|(dry, wet)| dry.on_the_way(way, wet)).collect()
 }
 
 /// `ln u` of a solution in all this water by the first constants alone, with no more of a sugar than usually dissolves; that of a dry room

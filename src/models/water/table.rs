@@ -53,7 +53,7 @@ impl Place {
     pub(super) fn of(ln_u: f64) -> Option<Self> {
         let cells = (ln_u - FIRST) * CELLS_PER_UNIT as f64;
         // What is below zero, or no number, is cut to zero.
-        let index = cells as usize;
+        let index = cells as u32 as usize;
         let along = 2.0 * (cells - index as f64) - 1.0;
         TABLE.get(index).filter(|_| cells >= 0.0).map(|cell| Self { cell, along })
     }
