@@ -122,7 +122,7 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
         .iter()
         .filter_map(|read| match read {
             Err(lacking) => Some(*lacking),
-            Ok(reading) => reading.is_uncertain().then_some(reading.quantity),
+            Ok(reading) => reading.is_uncertain().then_some(reading.bound.quantity),
         })
         .collect();
     let recalled = known().any(|reading| reading.verdict == Verdict::Caution && reading.blame() == Verdict::Pass);
@@ -130,7 +130,7 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
         if missed.is_empty() { known().min_by(|one, two| share(one).total_cmp(&share(two))).into_iter().collect() } else { missed.clone() };
     let word = match (missed.is_empty(), open.as_slice()) {
         // A row that is recalled neither passes nor fails.
-        (false, _) if missed.iter().all(|reading| reading.known == Known::Memory) => "hardly ",
+        (false, _) if missed.iter().all(|reading| reading.bound.known == Known::Memory) => "hardly ",
         (false, _) => "NO     ",
         (true, []) if recalled => "perhaps",
         (true, []) => "yes    ",
@@ -141,16 +141,16 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
         say!("          for want of {}", quantity.ask());
     }
     for reading in told {
-        let Some(row) = reading.row.and_then(|id| book.row(id)) else { continue };
-        let by = Measure::new(reading.difference(reading.margin.abs()).value(), reading.unit);
+        let Some(row) = reading.bound.row.and_then(|id| book.row(id)) else { continue };
+        let by = Measure::new(reading.difference(reading.margin.abs()).value(), reading.bound.unit);
         let side = if reading.margin < 0.0 { "missed by" } else { "the closest, met by" };
-        let value = reading.value.measure(reading.quantity);
+        let value = reading.value.measure(reading.bound.quantity);
         say!(
             "          {} {:.2} {}, limit {} {}, {side} {:.2} {}",
-            reading.quantity.words(),
+            reading.bound.quantity.words(),
             value.value(),
             value.unit(),
-            reading.side.key().replace('-', " "),
+            reading.bound.side.key().replace('-', " "),
             reading.bound_measure(),
             by.value(),
             by.unit()
@@ -161,5 +161,5 @@ fn name_line(name: SalesName, read: &[Read], book: &Book) {
 
 /// The margin over the limit, to tell which is closest.
 fn share(reading: &Reading) -> f64 {
-    if reading.bound.abs() > 0.0 { reading.margin / reading.bound.abs() } else { f64::INFINITY }
+    if reading.bound.value.abs() > 0.0 { reading.margin / reading.bound.value.abs() } else { f64::INFINITY }
 }

@@ -41,7 +41,7 @@ fn reading(row: &Row, value: f64) -> Option<Reading> {
     let rules = rules::built_in();
     let mut findings = Findings::default();
     rules.judge(&assessment, &rules.bounds(&piece).unwrap(), &mut findings);
-    findings.readings.into_iter().find(|reading| reading.row.and_then(|id| piece.law.row(id)).is_some_and(|read| read.id == row.id))
+    findings.readings.into_iter().find(|reading| reading.bound.row.and_then(|id| piece.law.row(id)).is_some_and(|read| read.id == row.id))
 }
 
 /// What the cited text does to a piece beyond it: forbids, makes another thing of it, or only taxes and tells. The federal row on alcohol

@@ -25,7 +25,7 @@ pub use estimate::{Assessed, Estimate, Evidence};
 pub use exchange::{Exchange, exchange};
 pub use law::ChocolateLaw;
 pub use quantity::{Quantity, QuantitySet};
-pub use stale::reassess_into;
+pub use stale::{Changes, reassess_into};
 
 use crate::law::{Additive, AdditiveAmounts, Category, Row};
 use crate::matter::{AllergenSet, ChocolateKind, Constituent, ConstituentSet, Crystals, Market};
@@ -53,6 +53,8 @@ pub enum Part {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PartAssessment {
     values: [Assessed; Quantity::COUNT],
+    /// What was put otherwise than it stood since this was last asked.
+    touched: QuantitySet,
     /// The kind of a filling, declared or recognised from its composition.
     pub kind: Option<FillingKind>,
     /// The solutes of a filling more concentrated, by the model of its water activity, than measurements cover: its band is wider for them.
@@ -83,6 +85,7 @@ impl PartAssessment {
     /// A part of which nothing is assessed yet.
     pub const NOTHING: Self = Self {
         values: [Assessed::Absent; Quantity::COUNT],
+        touched: QuantitySet::of_none(),
         kind: None,
         beyond_range: ConstituentSet::EMPTY,
         gum: None,
@@ -148,8 +151,9 @@ impl PartAssessment {
 
     /// Puts what is known of a quantity; also for tests that vary an assessment.
     pub fn put(&mut self, quantity: Quantity, assessed: Assessed) {
-        if let Some(value) = self.values.get_mut(quantity as usize) {
+        if let Some(value) = self.values.get_mut(quantity as usize).filter(|value| **value != assessed) {
             *value = assessed;
+            self.touched = self.touched.union(QuantitySet::of(quantity));
         }
     }
 }
@@ -196,10 +200,14 @@ impl Assessment {
         [(Part::Whole, &self.whole), (Part::Shell, &self.shell)].into_iter().chain(layers).chain([(Part::Cap, &self.cap)])
     }
 
-    /// The same to be changed, in tests that vary an assessment.
-    #[cfg(feature = "laws")]
+    /// The same to be changed.
     pub(crate) fn parts_mut(&mut self) -> impl Iterator<Item = &mut PartAssessment> {
         [&mut self.whole, &mut self.shell].into_iter().chain(&mut self.layers).chain([&mut self.cap])
+    }
+
+    /// What was put on any part otherwise than it stood, since this was last asked.
+    fn settle(&mut self) -> QuantitySet {
+        self.parts_mut().fold(QuantitySet::default(), |all, part| all.union(std::mem::take(&mut part.touched)))
     }
 
     /// Whether any layer may pour; none where there is no layer.
@@ -246,4 +254,5 @@ pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
         filling::assess(piece, layer, part);
     }
     whole::assess(piece, assessment, &Stale::everything());
+    assessment.settle();
 }

@@ -332,6 +332,12 @@ impl QuantitySet {
         self.0 & !other.0 == 0
     }
 
+    /// Whether any of them is in the other set.
+    #[must_use]
+    pub const fn meets(self, other: Self) -> bool {
+        self.0 & other.0 != 0
+    }
+
     /// Whether there is none.
     #[must_use]
     pub const fn is_empty(self) -> bool {
@@ -347,5 +353,11 @@ impl QuantitySet {
     /// Each of them.
     pub fn iter(self) -> impl Iterator<Item = Quantity> {
         Quantity::ALL.iter().copied().filter(move |quantity| self.holds(*quantity))
+    }
+}
+
+impl FromIterator<Quantity> for QuantitySet {
+    fn from_iter<I: IntoIterator<Item = Quantity>>(quantities: I) -> Self {
+        quantities.into_iter().fold(Self::default(), |all, quantity| all.union(Self::of(quantity)))
     }
 }

@@ -1,6 +1,6 @@
 //! What turned knobs leave stale, so that only what depends on them is assessed again.
 
-use super::{Assessment, assess_into, cap, filling, shell, whole};
+use super::{Assessment, PartAssessment, Quantity, QuantitySet, assess_into, cap, filling, shell, whole};
 use crate::piece::{ChocolateOf, Knob, Piece, Process};
 use smallvec::SmallVec;
 
@@ -115,24 +115,62 @@ impl Stale {
     }
 }
 
+/// What may have changed of an assessment when it was assessed again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Changes {
+    quantities: QuantitySet,
+    /// Something that is no quantity: a kind, a gum, a film, an allergen.
+    otherwise: bool,
+}
+
+impl Changes {
+    /// Everything may have.
+    pub const EVERYTHING: Self = Self { quantities: QuantitySet::of_none(), otherwise: true };
+
+    /// Whether whoever reads these quantities may find something else now. Who looks at additives by name reads [`Quantity::Additives`].
+    #[must_use]
+    pub const fn reach(&self, reads: QuantitySet) -> bool {
+        self.otherwise || self.quantities.meets(reads)
+    }
+
+    /// Assesses a part from nothing and notes what differs from before.
+    fn note(&mut self, part: &mut PartAssessment, assess: impl FnOnce(&mut PartAssessment)) {
+        let before = *part;
+        assess(part);
+        let differ: QuantitySet = Quantity::ALL.iter().copied().filter(|quantity| before.look(*quantity) != part.look(*quantity)).collect();
+        part.touched = before.touched.union(differ);
+        if before.additives != part.additives {
+            part.touched = part.touched.union(QuantitySet::of(Quantity::Additives));
+        }
+        let otherwise = |part: &PartAssessment| {
+            let PartAssessment { kind, beyond_range, gum, crystals, barrier, chocolate, seed, allergens, .. } = *part;
+            (kind, beyond_range, gum, crystals, barrier, chocolate, seed, allergens, part.lecithin_undeclared, part.category)
+        };
+        self.otherwise |= otherwise(&before) != otherwise(part);
+    }
+}
+
 /// Assesses again what depends on the knobs turned since a piece was assessed: the same as [`super::assess_into`], bit for bit, as long as
-/// nothing else of the piece was changed.
-pub fn reassess_into(piece: &Piece, turned: &[Knob], assessment: &mut Assessment) {
+/// nothing else of the piece was changed. What may have changed tells which rules to ask again, see [`crate::engine::Gauge::judge_again`].
+pub fn reassess_into(piece: &Piece, turned: &[Knob], assessment: &mut Assessment) -> Changes {
     if assessment.layers.len() != piece.layers.len() {
-        return assess_into(piece, assessment);
+        assess_into(piece, assessment);
+        return Changes::EVERYTHING;
     }
     let mut stale = Stale::default();
     turned.iter().for_each(|knob| stale.turned(*knob));
+    let mut changes = Changes { quantities: QuantitySet::of_none(), otherwise: false };
     if stale.chocolate {
-        shell::assess(piece, &mut assessment.shell);
+        changes.note(&mut assessment.shell, |part| shell::assess(piece, part));
     } else if stale.wall {
         shell::reassess_wall(piece, &mut assessment.shell);
     }
     for (index, (layer, part)) in piece.layers.iter().zip(&mut assessment.layers).enumerate() {
         if stale.has(index) {
-            filling::assess(piece, layer, part);
+            changes.note(part, |part| filling::assess(piece, layer, part));
             continue;
         }
+        changes.otherwise |= part.barrier != layer.barrier;
         part.barrier = layer.barrier;
         if stale.poured.contains(&index) {
             filling::assess_pouring(layer, part);
@@ -142,9 +180,14 @@ pub fn reassess_into(piece: &Piece, turned: &[Knob], assessment: &mut Assessment
         }
     }
     if stale.cap {
-        cap::assess(piece, &mut assessment.cap);
+        changes.note(&mut assessment.cap, |part| cap::assess(piece, part));
         // What was put there by the closing went with it.
         stale.closing = true;
     }
+    let allergens = |assessment: &Assessment| (assessment.to_declare, assessment.broken_promises);
+    let before = allergens(assessment);
     whole::assess(piece, assessment, &stale);
+    changes.otherwise |= before != allergens(assessment);
+    changes.quantities = assessment.settle();
+    changes
 }

@@ -1,7 +1,7 @@
 //! What judging a piece brings to light, in a buffer that is used again.
 
-use super::{Card, Reading, Verdict};
-use crate::assess::{Part, QuantitySet};
+use super::{Bound, Card, Limit, Look, Mark, Reading, Verdict};
+use crate::assess::{Estimate, Part, QuantitySet};
 
 /// A rule that could not judge a part.
 #[derive(Debug, Clone, Copy)]
@@ -21,6 +21,10 @@ pub struct Findings {
     pub readings: Vec<Reading>,
     /// What could not be judged.
     pub unknown: Vec<Unknown>,
+    /// Where only marks are wanted: the worst against each limit of all rules.
+    pub(super) marks: Vec<Option<Mark>>,
+    /// The place there of the first limit of the rule that reads.
+    pub(super) first: usize,
 }
 
 impl Findings {
@@ -54,7 +58,19 @@ impl Findings {
         self.readings.iter().filter(move |reading| reading.part == part && reading.rule.id == rule)
     }
 
+    /// Keeps what a value comes to against the limit at this place on the card that is looked at: a reading, or no more than a mark.
+    #[inline(always)]
+    pub(super) fn keep(&mut self, look: &Look<'_>, limit: &'static Limit, place: usize, value: &Estimate, bound: &Bound) {
+        let mark = Mark::of(look.card, limit, value, bound);
+        if self.marks.is_empty() {
+            self.readings.push(Reading::marked(look.card, limit, look.part, value, bound, mark));
+        } else if let Some(worst) = self.marks.get_mut(self.first.saturating_add(place)) {
+            mark.worsen(worst);
+        }
+    }
+
     /// Notes that a rule could not judge a part.
+    #[inline(never)]
     pub fn lack(&mut self, rule: &'static Card, part: Part, missing: QuantitySet) {
         match self.unknown.iter_mut().find(|unknown| std::ptr::eq(unknown.rule, rule) && unknown.part == part) {
             Some(unknown) => unknown.missing = unknown.missing.union(missing),

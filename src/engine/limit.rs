@@ -142,7 +142,8 @@ pub(super) fn margin(side: Side, value: f64, bound: f64) -> f64 {
         Side::AtMost => bound - value,
     };
     let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
-    if margin.abs() <= rounding { 0.0 } else { margin }
+    // A value without end is beyond any limit.
+    if margin.is_finite() && margin.abs() <= rounding { 0.0 } else { margin }
 }
 
 #[cfg(test)]
@@ -182,6 +183,12 @@ mod tests {
             assert_eq!(most(1.0, beside) < 0.0, decides, "{ulps}");
             assert_eq!(most(-beside, -1.0) < 0.0, decides, "{ulps}");
         }
+    }
+
+    #[test]
+    fn what_has_no_end_is_no_rounding() {
+        assert_eq!(margin(Side::AtMost, f64::INFINITY, 1.0), f64::NEG_INFINITY);
+        assert_eq!(margin(Side::AtLeast, f64::INFINITY, 1.0), f64::INFINITY);
     }
 
     #[test]

@@ -52,6 +52,31 @@ impl Bound {
         let (value, unit) = (row.bound()?, row.value?.unit());
         Some(Self { quantity: Quantity::of_term(row.term), side: row.side, value, unit, known: row.citation.known, row: Some(id) })
     }
+
+    /// A value further from it than this is so by more than rounding: sixteen units in the last place of the bound are more than eight of
+    /// the value's.
+    pub(super) fn rounding(&self) -> f64 {
+        16.0 * f64::EPSILON * self.value.abs()
+    }
+
+    /// What a verdict comes to: where law or safety is at stake, a bound that is only remembered can neither pass nor fail.
+    fn settles(&self, rule: &Card, verdict: Verdict) -> Verdict {
+        match verdict {
+            Verdict::Pass | Verdict::Fail if self.known == Known::Memory && rule.domain.is_law_or_safety() => Verdict::Caution,
+            other => other,
+        }
+    }
+}
+
+/// How a value meets what it is held against.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// How far the value is on the legal side, in the base unit; negative when broken.
+    pub margin: f64,
+    /// The same at the bad end of the band.
+    pub assured: f64,
+    /// The verdict.
+    pub verdict: Verdict,
 }
 
 /// A value held against a limit.
@@ -61,22 +86,12 @@ pub struct Reading {
     pub rule: &'static Card,
     /// The limit, or the family of it.
     pub limit: &'static Limit,
-    /// What is limited; that of the limit unless it is a family.
-    pub quantity: Quantity,
-    /// Which side is legal.
-    pub side: Side,
     /// The part.
     pub part: Part,
     /// The value.
     pub value: Estimate,
-    /// The limit's value in the profile used, in the base unit.
-    pub bound: f64,
-    /// The unit the limit is written in.
-    pub unit: Unit,
-    /// How the limit is known.
-    pub known: Known,
-    /// The row of law it is read against, in the book of the piece.
-    pub row: Option<RowId>,
+    /// What it is held against: the limit as it stands in the profile used, or a row of the family.
+    pub bound: Bound,
     /// How far the value is on the legal side, in the base unit; negative when broken.
     pub margin: f64,
     /// The same at the bad end of the band.
@@ -94,31 +109,20 @@ impl Reading {
 
     /// Holds a value against a bound.
     #[must_use]
-    #[allow(clippy::float_cmp, reason = "a band of no width, whose ends are the same number")]
     pub fn held(rule: &'static Card, limit: &'static Limit, part: Part, value: Estimate, bound: Bound) -> Self {
-        let Bound { quantity, side, value: at, unit, known, row } = bound;
-        let (bad, good) = match side {
-            Side::AtLeast => (value.band.low, value.band.high),
-            Side::AtMost => (value.band.high, value.band.low),
-        };
-        let exact = bad == good && bad == value.value();
-        let here = margin(side, value.value(), at);
-        let (margin, assured, hoped) = if exact { (here, here, here) } else { (here, margin(side, bad, at), margin(side, good, at)) };
-        let recalled = rule.domain.is_law_or_safety() && known == Known::Memory;
-        let verdict = verdict(rule, limit, &value, recalled, margin, assured, hoped);
-        Self { rule, limit, quantity, side, part, value, bound: at, unit, known, row, margin, assured, verdict }
+        Self::marked(rule, limit, part, &value, &bound, Mark::of(rule, limit, &value, &bound))
     }
 
-    /// What the value was held against.
-    #[must_use]
-    pub const fn bound_of(&self) -> Bound {
-        Bound { quantity: self.quantity, side: self.side, value: self.bound, unit: self.unit, known: self.known, row: self.row }
+    #[inline]
+    pub(super) fn marked(rule: &'static Card, limit: &'static Limit, part: Part, value: &Estimate, bound: &Bound, mark: Mark) -> Self {
+        let Mark { margin, assured, verdict } = mark;
+        Self { rule, limit, part, value: *value, bound: *bound, margin, assured, verdict }
     }
 
     /// The verdict as far as the piece is to blame: a row of law that is met is, though only recalled and so no pass.
     #[must_use]
     pub fn blame(&self) -> Verdict {
-        let met = self.row.is_some() && self.known == Known::Memory && self.assured >= 0.0 && self.value.in_range;
+        let met = self.bound.row.is_some() && self.bound.known == Known::Memory && self.assured >= 0.0 && self.value.in_range;
         if met { Verdict::Pass } else { self.verdict }
     }
 
@@ -133,11 +137,11 @@ impl Reading {
     /// The margin at the good end of the band.
     #[must_use]
     pub fn hoped(&self) -> f64 {
-        let good = match self.side {
+        let good = match self.bound.side {
             Side::AtLeast => self.value.band.high,
             Side::AtMost => self.value.band.low,
         };
-        margin(self.side, good, self.bound)
+        margin(self.bound.side, good, self.bound.value)
     }
 
     /// Whether the limit lies inside the band, so that a measurement would decide.
@@ -149,22 +153,54 @@ impl Reading {
     /// The limit's value in its own unit.
     #[must_use]
     pub fn bound_measure(&self) -> Measure {
-        Measure::from_base(self.bound, self.unit)
+        Measure::from_base(self.bound.value, self.bound.unit)
     }
 
     /// A difference of the quantity, as a margin is, in the limit's unit.
     #[must_use]
     pub fn difference(&self, base: f64) -> Measure {
-        let unit = self.unit;
+        let unit = self.bound.unit;
         Measure::new(Measure::from_base(base, unit).value() - Measure::from_base(0.0, unit).value(), unit)
     }
 }
 
-fn verdict(rule: &Card, limit: &Limit, value: &Estimate, recalled: bool, margin: f64, assured: f64, hoped: f64) -> Verdict {
-    // What passes passes quickly.
-    if assured >= 0.0 && margin >= 0.0 && value.in_range && !recalled {
-        return Verdict::Pass;
+impl Mark {
+    /// Keeps the worse of two.
+    #[inline]
+    pub(super) fn worsen(self, worst: &mut Option<Self>) {
+        match worst {
+            Some(worst) if self.verdict < worst.verdict || (self.verdict == worst.verdict && self.assured >= worst.assured) => {}
+            _ => *worst = Some(self),
+        }
     }
+
+    /// Holds a value against a bound. Most values pass, and by more than rounding.
+    #[inline]
+    pub(super) fn of(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
+        let (band, rounding) = (&value.band, bound.rounding());
+        let (margin, assured) = match bound.side {
+            Side::AtLeast => (band.value - bound.value, band.low - bound.value),
+            Side::AtMost => (bound.value - band.value, bound.value - band.high),
+        };
+        if assured > rounding && margin > rounding && value.in_range {
+            return Self { margin, assured, verdict: bound.settles(rule, Verdict::Pass) };
+        }
+        Self::closely(rule, limit, value, bound)
+    }
+
+    /// The same of any value.
+    #[inline(never)]
+    fn closely(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
+        let (bad, good) = match bound.side {
+            Side::AtLeast => (value.band.low, value.band.high),
+            Side::AtMost => (value.band.high, value.band.low),
+        };
+        let [margin, assured, hoped] = [value.band.value, bad, good].map(|value| margin(bound.side, value, bound.value));
+        Self { margin, assured, verdict: bound.settles(rule, verdict(rule, limit, value, margin, assured, hoped)) }
+    }
+}
+
+fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f64, hoped: f64) -> Verdict {
     let crosses = assured < 0.0 && hoped >= 0.0;
     let judged = match limit.severity {
         Severity::Breach if assured >= 0.0 => Verdict::Pass,
@@ -179,7 +215,6 @@ fn verdict(rule: &Card, limit: &Limit, value: &Estimate, recalled: bool, margin:
     match judged {
         Verdict::Pass if !value.in_range => Verdict::Caution,
         Verdict::Fail if !value.in_range && !beyond_doubt => Verdict::Caution,
-        Verdict::Pass | Verdict::Fail if recalled => Verdict::Caution,
         other => other,
     }
 }

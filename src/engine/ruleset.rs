@@ -1,10 +1,10 @@
 //! Rules together: judging a whole piece, with the limits of its profile and its maker.
 
-use super::{Card, Findings, Limit, Look, PartKind, Profile, Sold};
-use crate::assess::{Assessment, Part, PartAssessment};
+use super::{Bound, Card, Findings, Limit, Look, PartKind, Profile, Sold};
+use crate::assess::{Assessment, Part};
 use crate::law::{Row, SalesName, Topic};
-use crate::matter::ChocolateKind;
-use crate::piece::Piece;
+use crate::matter::{ChocolateKind, Market};
+use crate::piece::{FillingKind, Piece};
 use crate::units::{Choice, Dimension, Measure};
 
 /// A rule. Implement it with [`crate::rule!`].
@@ -17,7 +17,7 @@ pub trait Rule: Sync {
         look.compare_all(out);
     }
 
-    /// Whether [`Self::read`] was left as it is, so that the comparisons may be laid out beforehand ([`super::Gauge`]).
+    /// Whether [`Self::read`] was left as it is, so that it need not be called.
     fn only_compares(&self) -> bool {
         false
     }
@@ -26,15 +26,24 @@ pub trait Rule: Sync {
 /// A set of rules and the profiles that go with it.
 #[derive(Clone)]
 pub struct RuleSet {
-    /// Each with its card, so that it is asked for once.
-    rules: Vec<(&'static dyn Rule, &'static Card)>,
+    rules: Vec<Listed>,
     profiles: Vec<Profile>,
+}
+
+/// A rule with what it says of itself, so that it is asked once.
+#[derive(Clone, Copy)]
+pub(super) struct Listed {
+    pub(super) rule: &'static dyn Rule,
+    pub(super) card: &'static Card,
+    only_compares: bool,
+    /// A bit for each kind of filling it applies to.
+    kinds: u32,
 }
 
 /// The values of all limits of a rule set, resolved for one piece.
 #[derive(Debug, Clone, Default)]
 pub struct Bounds {
-    values: Vec<f64>,
+    bounds: Vec<Bound>,
     own: Vec<&'static str>,
     pub(super) sold: Sold,
 }
@@ -103,13 +112,13 @@ impl RuleSet {
     /// A set of rules, with the careful profile.
     #[must_use]
     pub fn new(rules: impl IntoIterator<Item = &'static dyn Rule>) -> Self {
-        Self { rules: rules.into_iter().map(|rule| (rule, rule.card())).collect(), profiles: vec![Profile::CAREFUL] }
+        Self { rules: rules.into_iter().map(Listed::new).collect(), profiles: vec![Profile::CAREFUL] }
     }
 
     /// With one more rule, judged after the others.
     #[must_use]
     pub fn with(mut self, rule: &'static dyn Rule) -> Self {
-        self.rules.push((rule, rule.card()));
+        self.rules.push(Listed::new(rule));
         self
     }
 
@@ -122,7 +131,7 @@ impl RuleSet {
 
     /// What the rules say of themselves, in order.
     pub fn cards(&self) -> impl Iterator<Item = &'static Card> + '_ {
-        self.rules.iter().map(|(_, card)| *card)
+        self.rules.iter().map(|rule| rule.card)
     }
 
     /// The profiles.
@@ -140,12 +149,12 @@ impl RuleSet {
         let mut bounds = Bounds { sold: sold(piece), ..Bounds::default() };
         for limit in self.limits() {
             let set = profile.limits.iter().find(|set| set.key == limit.key);
-            bounds.values.push(set.map_or(limit.careful, |set| set.value).base());
+            bounds.bounds.push(Bound::of(limit, set.map_or(limit.careful, |set| set.value).base()));
         }
         for own in &piece.limits {
             let place = self.limits().position(|limit| limit.key == own.key);
-            let found = place.and_then(|place| Some((self.limits().nth(place)?, bounds.values.get_mut(place)?)));
-            let Some((limit, value)) = found else {
+            let found = place.and_then(|place| Some((self.limits().nth(place)?, bounds.bounds.get_mut(place)?)));
+            let Some((limit, bound)) = found else {
                 let nearest = nearest(&own.key, self.limits().map(|limit| limit.key));
                 return Err(RuleSetError::UnknownLimit { piece: piece.name.clone(), key: own.key.clone(), nearest });
             };
@@ -156,7 +165,7 @@ impl RuleSet {
             if own.value.unit().dimension() != expected {
                 return Err(RuleSetError::Dimension { piece: piece.name.clone(), key: limit.key, found: own.value, expected });
             }
-            *value = own.value.base();
+            bound.value = own.value.base();
             bounds.own.push(limit.key);
         }
         for allowed in &piece.allow {
@@ -181,23 +190,23 @@ impl RuleSet {
     /// Judges an assessment by some of the rules only.
     pub(crate) fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
         out.clear();
-        for (rule, card, own) in self.with_bounds(bounds) {
-            if wanted(card) {
-                read(rule, card, assessment, own, &bounds.sold, out);
+        for (rule, own) in self.with_bounds(bounds) {
+            if wanted(rule.card) {
+                rule.read(assessment, own, &bounds.sold, out);
             }
         }
     }
 
-    /// Each rule of the markets where the piece is sold, with its card and the values of its limits.
-    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'static dyn Rule, &'static Card, &'a [f64])> {
-        let mut rest = bounds.values.as_slice();
-        let with_bounds = self.rules.iter().map(move |(rule, card)| {
-            let (own, later) = rest.split_at_checked(card.limits.len()).unwrap_or((&[], &[]));
+    /// Each rule of the markets where the piece is sold, with what its limits are for it.
+    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'a Listed, &'a [Bound])> {
+        let mut rest = bounds.bounds.as_slice();
+        let with_bounds = self.rules.iter().map(move |rule| {
+            let (own, later) = rest.split_at_checked(rule.card.limits.len()).unwrap_or((&[], &[]));
             rest = later;
-            (*rule, *card, own)
+            (rule, own)
         });
-        with_bounds
-            .filter(move |(_, card, _)| card.markets.is_empty() || card.markets.iter().any(|market| bounds.sold.markets.contains(market)))
+        let is_sold = |markets: &[Market]| markets.is_empty() || markets.iter().any(|market| bounds.sold.markets.contains(market));
+        with_bounds.filter(move |(rule, _)| is_sold(rule.card.markets))
     }
 
     fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
@@ -241,34 +250,46 @@ fn sold(piece: &Piece) -> Sold {
     sold
 }
 
-/// Lets a rule read every part it applies to.
-pub(super) fn read(rule: &dyn Rule, card: &'static Card, assessment: &Assessment, bounds: &[f64], sold: &Sold, out: &mut Findings) {
-    let mut look = |part, at: &PartAssessment| {
-        if card.kinds.is_empty() || at.kind.is_some_and(|kind| card.kinds.contains(&kind)) {
-            rule.read(&Look { assessment, part, at, sold, card, bounds }, out);
+impl Listed {
+    fn new(rule: &'static dyn Rule) -> Self {
+        let card = rule.card();
+        let kinds = if card.kinds.is_empty() { u32::MAX } else { card.kinds.iter().fold(0, |all, kind| all | kind_bit(Some(*kind))) };
+        Self { rule, card, only_compares: rule.only_compares(), kinds }
+    }
+
+    /// Reads every part it applies to.
+    pub(super) fn read(&self, assessment: &Assessment, bounds: &[Bound], sold: &Sold, out: &mut Findings) {
+        let card = self.card;
+        let mut look = Look { assessment, part: Part::Whole, at: &assessment.whole, sold, card, bounds };
+        let mut read = |part, at| {
+            (look.part, look.at) = (part, at);
+            if self.kinds & kind_bit(look.at.kind) == 0 {
+                return;
+            }
+            if self.only_compares { look.compare_all(out) } else { self.rule.read(&look, out) }
+        };
+        if card.part == PartKind::Whole {
+            return read(Part::Whole, &assessment.whole);
         }
-    };
-    match card.part {
-        PartKind::Whole => look(Part::Whole, &assessment.whole),
-        PartKind::Shell => look(Part::Shell, &assessment.shell),
-        PartKind::Cap => look(Part::Cap, &assessment.cap),
-        PartKind::Chocolate => {
-            look(Part::Shell, &assessment.shell);
-            look(Part::Cap, &assessment.cap);
+        if matches!(card.part, PartKind::Shell | PartKind::Chocolate | PartKind::Every) {
+            read(Part::Shell, &assessment.shell);
         }
-        PartKind::Every => {
-            look(Part::Shell, &assessment.shell);
-            assessment.layers.iter().enumerate().for_each(|(index, layer)| look(Part::Layer(index), layer));
-            look(Part::Cap, &assessment.cap);
-        }
-        PartKind::Layer | PartKind::TopLayer => {
+        if matches!(card.part, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
             for (index, layer) in assessment.layers.iter().enumerate() {
-                if card.part == PartKind::Layer || layer.under_cap {
-                    look(Part::Layer(index), layer);
+                if card.part != PartKind::TopLayer || layer.under_cap {
+                    read(Part::Layer(index), layer);
                 }
             }
         }
+        if matches!(card.part, PartKind::Cap | PartKind::Chocolate | PartKind::Every) {
+            read(Part::Cap, &assessment.cap);
+        }
     }
+}
+
+/// A bit for each kind of filling, and one for none.
+fn kind_bit(kind: Option<FillingKind>) -> u32 {
+    kind.map_or(1 << 31, |kind| 1 << kind as u32)
 }
 
 fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {

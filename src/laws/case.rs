@@ -169,7 +169,7 @@ pub(super) fn place(part: Part) -> String {
 
 /// A reading in words.
 pub(super) fn told(reading: &Reading) -> String {
-    let value = reading.value.measure(reading.quantity);
+    let value = reading.value.measure(reading.bound.quantity);
     format!("{} {value} against {} on {} ({:?})", reading.limit.key, reading.bound_measure(), place(reading.part), reading.verdict)
 }
 
@@ -178,7 +178,8 @@ pub(super) fn same(one: &Findings, two: &Findings, tolerance: f64) -> Lawful {
     let mut others = two.readings.iter();
     for first in &one.readings {
         let second = others.next().filter(|second| {
-            (second.rule.id, second.limit.key, second.row, second.part) == (first.rule.id, first.limit.key, first.row, first.part)
+            (second.rule.id, second.limit.key, second.bound.row, second.part)
+                == (first.rule.id, first.limit.key, first.bound.row, first.part)
         });
         let Some(second) = second else { return Err(Fault::new(first.rule.id, format!("{} is read only once", told(first)))) };
         if !same_reading(first, second, tolerance) {
@@ -200,14 +201,15 @@ pub(super) fn same(one: &Findings, two: &Findings, tolerance: f64) -> Lawful {
 fn same_reading(one: &Reading, two: &Reading, tolerance: f64) -> bool {
     let numbers = |reading: &Reading| {
         let band = reading.value.band;
-        [band.value, band.low, band.high, reading.bound]
+        [band.value, band.low, band.high, reading.bound.value]
     };
     let close = |one: f64, two: f64| one.to_bits() == two.to_bits() || (one - two).abs() <= tolerance * one.abs().max(two.abs());
     if tolerance <= 0.0 && (one.margin.to_bits(), one.assured.to_bits()) != (two.margin.to_bits(), two.assured.to_bits()) {
         return false;
     }
     // A value at its limit may fall to either side.
-    let at_limit = numbers(one).iter().take(3).any(|value| (value - one.bound).abs() <= tolerance * one.bound.abs().max(value.abs()));
+    let at_limit =
+        numbers(one).iter().take(3).any(|value| (value - one.bound.value).abs() <= tolerance * one.bound.value.abs().max(value.abs()));
     let verdicts = one.verdict == two.verdict || (tolerance > 0.0 && at_limit);
     verdicts && one.value.in_range == two.value.in_range && numbers(one).into_iter().zip(numbers(two)).all(|(one, two)| close(one, two))
 }

@@ -16,12 +16,12 @@ pub(super) fn inclusive(case: &Case<'_>) -> Lawful {
         well_made(reading)?;
         let at_limit = case.changed(|part, at| {
             if part == reading.part {
-                at.put(reading.quantity, Assessed::declared(reading.bound));
+                at.put(reading.bound.quantity, Assessed::declared(reading.bound.value));
             }
         });
         for read in case.judge_by(reading.rule, &at_limit).of(reading.rule.id, reading.part) {
             well_made(read)?;
-            if (read.value.value() - read.bound).abs() <= 0.0 && !(read.margin.abs() <= 0.0 && passes(read)) {
+            if (read.value.value() - read.bound.value).abs() <= 0.0 && !(read.margin.abs() <= 0.0 && passes(read)) {
                 return Err(Fault::new(read.rule.id, format!("{} does not pass, though it is at its limit", told(read))));
             }
         }
@@ -31,13 +31,13 @@ pub(super) fn inclusive(case: &Case<'_>) -> Lawful {
 
 /// A pass, as far as the limit's source lets anything pass.
 fn passes(reading: &Reading) -> bool {
-    let recalled = reading.rule.domain.is_law_or_safety() && reading.known == Known::Memory;
+    let recalled = reading.rule.domain.is_law_or_safety() && reading.bound.known == Known::Memory;
     let certain = reading.value.in_range && reading.value.half_width() <= 0.0;
     reading.verdict == Verdict::Pass || recalled || !certain
 }
 
 fn well_made(reading: &Reading) -> Lawful {
-    let due = Reading::held(reading.rule, reading.limit, reading.part, reading.value, reading.bound_of());
+    let due = Reading::held(reading.rule, reading.limit, reading.part, reading.value, reading.bound);
     let parts = |reading: &Reading| (reading.margin.to_bits(), reading.assured.to_bits(), reading.verdict);
     if parts(reading) == parts(&due) {
         return Ok(());
@@ -48,8 +48,10 @@ fn well_made(reading: &Reading) -> Lawful {
 pub(super) fn declared(case: &Case<'_>) -> Lawful {
     for card in case.rules.cards() {
         for reading in case.judge_by(card, &case.assessment).readings {
-            let own =
-                card.limits.iter().any(|limit| limit.key == reading.limit.key && (limit.family || limit.quantity == reading.quantity));
+            let own = card
+                .limits
+                .iter()
+                .any(|limit| limit.key == reading.limit.key && (limit.family || limit.quantity == reading.bound.quantity));
             if !own || reading.rule.id != card.id {
                 return Err(Fault::new(card.id, format!("{} is none of its limits", told(&reading))));
             }
@@ -78,7 +80,7 @@ fn set_otherwise(case: &Case<'_>, card: &'static Card) -> Lawful {
         .readings
         .iter()
         .filter(|reading| !reading.limit.family)
-        .find(|reading| (reading.bound - moved(reading.limit)).abs() > 1e-9 * moved(reading.limit).abs())
+        .find(|reading| (reading.bound.value - moved(reading.limit)).abs() > 1e-9 * moved(reading.limit).abs())
     {
         Some(reading) => Err(Fault::new(card.id, format!("{} does not heed the limit its maker set", told(reading)))),
         None => Ok(()),
@@ -123,7 +125,7 @@ fn readings(case: &Case<'_>, card: &'static Card, limit: &'static Limit) -> Vec<
     });
     let (base, limits) = if limit.family {
         let read = case.judge_by(card, &all_known).readings;
-        let limits = read.iter().filter(|reading| of_limit(reading)).map(|reading| (reading.quantity, reading.bound)).collect();
+        let limits = read.iter().filter(|reading| of_limit(reading)).map(|reading| (reading.bound.quantity, reading.bound.value)).collect();
         (&all_known, limits)
     } else {
         (&case.assessment, vec![(limit.quantity, limit.careful.base())])

@@ -36,7 +36,9 @@ fn drives(case: &Case<'_>, kind: KnobKind) -> bool {
 fn rises(knob: Knob, lower: &Findings, upper: &Findings) -> Lawful {
     for low in &lower.readings {
         let Some(driver) = low.rule.drivers.iter().find(|driver| driver.knob == knob.kind()) else { continue };
-        let same = |high: &&Reading| (high.rule.id, high.limit.key, high.row, high.part) == (low.rule.id, low.limit.key, low.row, low.part);
+        let same = |high: &&Reading| {
+            (high.rule.id, high.limit.key, high.bound.row, high.part) == (low.rule.id, low.limit.key, low.bound.row, low.part)
+        };
         let Some(high) = upper.readings.iter().find(same) else { continue };
         if [low, high].iter().any(|reading| reading.value.evidence == Evidence::Corrected) {
             continue;

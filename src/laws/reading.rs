@@ -16,7 +16,8 @@ pub(super) fn determinism(case: &Case<'_>) -> Lawful {
 pub(super) fn finite_margins(case: &Case<'_>) -> Lawful {
     for reading in &case.findings.readings {
         let band = reading.value.band;
-        if [band.value, band.low, band.high, reading.bound, reading.margin, reading.assured].iter().any(|number| !number.is_finite()) {
+        if [band.value, band.low, band.high, reading.bound.value, reading.margin, reading.assured].iter().any(|number| !number.is_finite())
+        {
             return Err(Fault::new(reading.rule.id, format!("{} is not finite", told(reading))));
         }
     }

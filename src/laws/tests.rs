@@ -3,8 +3,8 @@
 
 use super::case::{Bench, Case, Sound, Target};
 use super::{Law, breaches_at, cases};
-use crate::assess::{Assessed, Assessment, Quantity, assess};
-use crate::engine::{Card, Domain, Findings, Limit, PartKind, Rule, RuleSet, Verdict, raises};
+use crate::assess::{Assessed, Assessment, Estimate, Part, Quantity, assess};
+use crate::engine::{Card, Domain, Findings, Gauge, Limit, PartKind, Reading, Rule, RuleSet, Tally, Verdict, raises};
 use crate::piece::{Amount, Document, FillingKind, Knob, KnobKind, Piece, Turn};
 use crate::remedy::Remedy;
 use crate::units::{Choice, Unit};
@@ -270,28 +270,43 @@ fn assert_same(piece: &Piece, again: &Assessment, turned: &[Knob], text: &str) {
     assert_eq!(again, &afresh, "after turning {turned:?}\n{text}");
 }
 
+fn assert_judged(gauge: &Gauge, assessment: &Assessment, tally: &Tally, turned: &[Knob], text: &str) {
+    let mut afresh = Tally::default();
+    gauge.judge(assessment, &mut afresh);
+    for (((card, limit), one), two) in gauge.limits().iter().zip(tally.marks()).zip(afresh.marks()) {
+        assert_eq!(one, two, "{} of {} after turning {turned:?}\n{text}", limit.key, card.id);
+    }
+    assert_eq!(tally.is_unknown(), afresh.is_unknown(), "after turning {turned:?}\n{text}");
+}
+
 #[test]
-fn reassessing_is_assessing_from_scratch() {
+fn reassessing_and_judging_again_is_doing_so_from_scratch() {
     let rules = crate::rules::built_in();
     for case in cases(&rules, &Sound) {
         let knobs = every_knob(&case.piece);
-        let mut again = Assessment::default();
+        let gauge = Gauge::new(&rules, &case.bounds);
+        let (mut again, mut tally) = (Assessment::default(), Tally::default());
         for (knob, next) in knobs.iter().zip(knobs.iter().cycle().skip(1)) {
             let mut piece = case.piece.clone();
             crate::assess::assess_into(&piece, &mut again);
+            gauge.judge(&again, &mut tally);
             for to in settings(*knob, &case.piece) {
                 if knob.builds_on() {
                     piece.clone_from(&case.piece);
                 }
                 if knob.turn(&mut piece, to).is_some() {
-                    crate::assess::reassess_into(&piece, &[*knob], &mut again);
+                    let changes = crate::assess::reassess_into(&piece, &[*knob], &mut again);
                     assert_same(&piece, &again, &[*knob], &case.described.text(0));
+                    gauge.judge_again(&again, &changes, &mut tally);
+                    assert_judged(&gauge, &again, &tally, &[*knob], &case.described.text(0));
                 }
             }
             // Two at once, from where the first was left.
             if settings(*next, &piece).next().and_then(|to| next.turn(&mut piece, to)).is_some() {
-                crate::assess::reassess_into(&piece, &[*next, *knob], &mut again);
+                let changes = crate::assess::reassess_into(&piece, &[*next, *knob], &mut again);
                 assert_same(&piece, &again, &[*knob, *next], &case.described.text(0));
+                gauge.judge_again(&again, &changes, &mut tally);
+                assert_judged(&gauge, &again, &tally, &[*knob, *next], &case.described.text(0));
             }
         }
     }
@@ -300,9 +315,9 @@ fn reassessing_is_assessing_from_scratch() {
 #[test]
 fn a_gauge_comes_to_what_readings_say() {
     let rules = crate::rules::built_in();
-    let mut tally = crate::engine::Tally::default();
+    let mut tally = Tally::default();
     for case in cases(&rules, &Sound) {
-        let gauge = crate::engine::Gauge::new(&rules, &case.bounds);
+        let gauge = Gauge::new(&rules, &case.bounds);
         gauge.judge(&case.assessment, &mut tally);
         assert_eq!(tally.is_unknown(), !case.findings.unknown.is_empty());
         for ((card, limit), mark) in gauge.limits().iter().zip(tally.marks()) {
@@ -313,4 +328,44 @@ fn a_gauge_comes_to_what_readings_say() {
             assert_eq!(mark.map(|mark| (mark.margin, mark.assured, mark.verdict)), worst, "{}", limit.key);
         }
     }
+}
+
+/// Every limit that ships, with numbers at it, within rounding of it and beyond.
+#[test]
+fn a_line_comes_to_what_a_reading_says() {
+    let rules = crate::rules::built_in();
+    let gauge = Gauge::new(&rules, &rules.bounds(&Piece::named("any")).unwrap());
+    for (place, (card, limit)) in gauge.limits().iter().enumerate().filter(|(_, (_, limit))| !limit.family) {
+        let (line, bound) = (gauge.line(place).unwrap(), limit.careful.base());
+        let beside = [0.0, 1.0, 7.9, 8.1, 15.0, 17.0, 1e6, 1e15].map(|ulps| ulps * f64::EPSILON * bound.abs());
+        let near: Vec<f64> = beside.iter().flat_map(|by| [bound - by, bound + by]).collect();
+        let far = [bound - 1.0, bound + 1.0, 2.0 * bound - 1e-300, 1e300, f64::INFINITY, f64::NEG_INFINITY];
+        for numbers in [near.as_slice(), &far] {
+            let (mut margins, mut verdicts) = (vec![f64::NAN; numbers.len()], vec![Verdict::Note; numbers.len()]);
+            line.hold(numbers, &mut margins, &mut verdicts);
+            for ((number, margin), verdict) in numbers.iter().zip(margins).zip(verdicts) {
+                let due = Reading::new(card, limit, Part::Whole, Estimate::declared(*number), bound);
+                assert_eq!((margin, verdict), (due.margin, due.verdict), "{} at {number:?}", limit.key);
+                let mark = line.mark(*number);
+                assert_eq!(
+                    (mark.margin, mark.assured, mark.verdict),
+                    (due.margin, due.assured, due.verdict),
+                    "{} at {number:?}",
+                    limit.key
+                );
+            }
+        }
+    }
+}
+
+/// A number that is none is no pass, alone or in a column.
+#[test]
+fn what_is_no_number_does_not_pass() {
+    let rules = crate::rules::built_in();
+    let gauge = Gauge::new(&rules, &rules.bounds(&Piece::named("any")).unwrap());
+    let line = gauge.line(gauge.place("headroom.min").unwrap()).unwrap();
+    let (mut margins, mut verdicts) = ([0.0; 3], [Verdict::Pass; 3]);
+    line.hold(&[0.002, f64::NAN, 0.002], &mut margins, &mut verdicts);
+    assert_eq!(verdicts, [Verdict::Pass, Verdict::Caution, Verdict::Pass]);
+    assert_eq!(line.mark(f64::NAN).verdict, Verdict::Caution);
 }

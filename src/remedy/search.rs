@@ -117,7 +117,7 @@ impl Goal {
     fn of(rule: &'static Card, part: Part, findings: &Findings) -> Option<Self> {
         let worst = findings.blame(rule.id, part).filter(|worst| *worst > Verdict::Pass)?;
         let allowed = if worst > Verdict::Note { Verdict::Note } else { Verdict::Pass };
-        let mut sides = findings.of(rule.id, part).filter(|reading| reading.blame() > allowed).map(|reading| reading.side);
+        let mut sides = findings.of(rule.id, part).filter(|reading| reading.blame() > allowed).map(|reading| reading.bound.side);
         let side = sides.next().filter(|first| sides.all(|side| side == *first));
         Some(Self { rule, part, allowed, side, missing: findings.missing(rule.id, part) })
     }

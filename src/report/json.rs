@@ -282,7 +282,7 @@ fn entry<'a>(report: &'a Report, finding: &'a Finding, reading: &Reading) -> Ent
         severity: reading.limit.severity.key(),
         standing: reading.limit.standing.key(),
         limit: reading.limit.key,
-        value: Number(reading.quantity, reading.value),
+        value: Number(reading.bound.quantity, reading.value),
         bound: reading.bound_measure().into(),
         margin: reading.difference(reading.margin).into(),
         assured: reading.difference(reading.assured).into(),

@@ -86,7 +86,7 @@ impl Finding {
 
     /// Whether the best value keeps to the row of law that decides.
     fn keeps(&self) -> bool {
-        self.decisive().is_some_and(|reading| reading.row.is_some() && reading.margin >= 0.0)
+        self.decisive().is_some_and(|reading| reading.bound.row.is_some() && reading.margin >= 0.0)
     }
 
     /// Whether it counts against the piece.
@@ -123,7 +123,7 @@ impl Report {
     /// The row of law a reading is of.
     #[must_use]
     pub fn row(&self, reading: &Reading) -> Option<&Row> {
-        self.law.row(reading.row?)
+        self.law.row(reading.bound.row?)
     }
 
     /// What a part is called.

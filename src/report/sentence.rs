@@ -10,7 +10,7 @@ use crate::units::{Choice, Measure};
 
 /// Value, limit and by how much, in a sentence.
 pub(super) fn of(report: &Report, reading: &Reading) -> String {
-    match reading.quantity {
+    match reading.bound.quantity {
         Quantity::Tempered => "It is cast from chocolate that was merely melted.".into(),
         Quantity::AllergensToDeclare => format!("Declare: {}.", to_declare(report)),
         Quantity::RecalledAllergenLists => {
@@ -29,7 +29,7 @@ pub(super) fn of(report: &Report, reading: &Reading) -> String {
 
 /// Value and limit in a few words for the screen; nothing where the fault says it all.
 pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
-    let quantity = reading.quantity;
+    let quantity = reading.bound.quantity;
     match quantity {
         Quantity::Tempered => return None,
         Quantity::AllergensToDeclare => return Some(to_declare(report)),
@@ -45,7 +45,7 @@ pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
     } else {
         ""
     };
-    let bound = || format!("{} {}", side(reading.side), number::shown(reading.bound_measure()));
+    let bound = || format!("{} {}", side(reading.bound.side), number::shown(reading.bound_measure()));
     if let Some(row) = report.row(reading) {
         let place = row.region.map_or_else(|| row.market.key(), Choice::key).to_uppercase();
         let law = row.citation.to_string();
@@ -53,10 +53,10 @@ pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
             Known::Memory => format!("{}; recalled, look it up", law.trim_end_matches(row.citation.known.remark())),
             _ => law,
         };
-        let value = number::estimate_in(reading.unit, quantity, &reading.value);
+        let value = number::estimate_in(reading.bound.unit, quantity, &reading.value);
         return Some(format!("{} {value}, {place} {} ({law}){doubt}", subject(row, reading), bound()));
     }
-    let recalled = if reading.known == Known::Memory { " (recalled)" } else { "" };
+    let recalled = if reading.bound.known == Known::Memory { " (recalled)" } else { "" };
     // What the fault has named already needs no name.
     let named = |words: &str| if reading.rule.title.contains(words) { String::new() } else { format!("{words} ") };
     if let Some([(there, is), (due, against)]) = pair_of(report, reading) {
@@ -70,14 +70,14 @@ pub(super) fn brief(report: &Report, reading: &Reading) -> Option<String> {
 fn of_row(row: &Row, reading: &Reading) -> String {
     let place = row.region.map_or_else(|| row.market.key(), Choice::key);
     let recalled = if row.citation.known == Known::Memory { " Look it up." } else { "" };
-    let value = number::estimate_in(reading.unit, reading.quantity, &reading.value);
+    let value = number::estimate_in(reading.bound.unit, reading.bound.quantity, &reading.value);
     format!("{}{recalled}", held(&subject(row, reading), &value, &format!(" in {} ({})", place.to_uppercase(), row.citation), reading))
 }
 
 fn subject(row: &Row, reading: &Reading) -> String {
     let additives: Vec<_> = row.additives.iter().map(Choice::key).collect();
     match additives.as_slice() {
-        [] => reading.quantity.words().to_owned(),
+        [] => reading.bound.quantity.words().to_owned(),
         [one] => (*one).to_owned(),
         [one, two] => format!("the sum of {one} and {two}"),
         // The members stand in the JSON form and in the table.
@@ -100,7 +100,7 @@ const fn terms(ratio: Quantity) -> Option<(Quantity, Quantity)> {
 fn pair(report: &Report, reading: &Reading) -> Option<String> {
     let [(there, is), (due, against)] = pair_of(report, reading)?;
     let by = is.value() - against.value();
-    let missed = match reading.side {
+    let missed = match reading.bound.side {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {} {}", number::shown(Measure::from_base(by.abs(), due.unit())), missed_by(side)),
     };
@@ -116,14 +116,14 @@ fn pair(report: &Report, reading: &Reading) -> Option<String> {
 
 /// What there is, how much of it, and what it is held against.
 fn pair_of(report: &Report, reading: &Reading) -> Option<[(Quantity, Estimate); 2]> {
-    let (there, due) = terms(reading.quantity)?;
+    let (there, due) = terms(reading.bound.quantity)?;
     let known = |quantity| {
         let of_part = report.assessment.part(reading.part)?.get(quantity).known();
         of_part.or_else(|| report.assessment.whole.get(quantity).known())
     };
     let (is, against) = (known(there)?, known(due)?);
     let by = is.value() - against.value();
-    let rests_elsewhere = (reading.bound - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0);
+    let rests_elsewhere = (reading.bound.value - 1.0).abs() > f64::EPSILON || (by < 0.0) != (reading.value.value() < 1.0);
     (!rests_elsewhere).then_some([(there, is), (due, against)])
 }
 
@@ -162,14 +162,14 @@ fn doubt(reading: &Reading) -> &'static str {
 }
 
 fn comparison(report: &Report, reading: &Reading) -> String {
-    held(words(report, reading), &number::estimate(reading.quantity, &reading.value), "", reading)
+    held(words(report, reading), &number::estimate(reading.bound.quantity, &reading.value), "", reading)
 }
 
 fn words(report: &Report, reading: &Reading) -> &'static str {
     // Where there is no ethanol nothing is left out.
     let spirited =
         report.assessment.part(reading.part).and_then(|part| part.get(Quantity::Ethanol).value()).is_some_and(|share| share > 0.0);
-    match reading.quantity {
+    match reading.bound.quantity {
         Quantity::ActivityWithoutEthanol if !spirited => Quantity::WaterActivity.words(),
         quantity => quantity.words(),
     }
@@ -177,7 +177,7 @@ fn words(report: &Report, reading: &Reading) -> &'static str {
 
 /// What solutes widen the band of a modelled water activity because they are more concentrated than measurements cover, where that matters.
 fn beyond_range(report: &Report, reading: &Reading) -> Option<String> {
-    let modelled = matches!(reading.quantity, Quantity::WaterActivity | Quantity::ActivityWithoutEthanol)
+    let modelled = matches!(reading.bound.quantity, Quantity::WaterActivity | Quantity::ActivityWithoutEthanol)
         && reading.value.evidence == Evidence::Modelled
         && reading.is_uncertain();
     let part = report.assessment.part(reading.part).filter(|_| modelled);
@@ -188,9 +188,9 @@ fn beyond_range(report: &Report, reading: &Reading) -> Option<String> {
 /// A value against its limit, in a sentence.
 fn held(what: &str, value: &str, place: &str, reading: &Reading) -> String {
     let known = known_as(reading.value.evidence);
-    let (side, bound) = (side(reading.side), number::shown(reading.bound_measure()));
+    let (side, bound) = (side(reading.bound.side), number::shown(reading.bound_measure()));
     let by = number::shown(reading.difference(reading.margin.abs()));
-    let missed = match reading.side {
+    let missed = match reading.bound.side {
         _ if reading.margin >= 0.0 => String::new(),
         side => format!(", {by} {}", missed_by(side)),
     };
@@ -199,7 +199,7 @@ fn held(what: &str, value: &str, place: &str, reading: &Reading) -> String {
 
 /// How much water a crisp takes up, and how fast.
 pub(super) fn softening(report: &Report, reading: &Reading) -> Option<String> {
-    if reading.quantity == Quantity::ActivityAtRest { exchange::words(report, reading.part, false) } else { None }
+    if reading.bound.quantity == Quantity::ActivityAtRest { exchange::words(report, reading.part, false) } else { None }
 }
 
 /// The quantities a card shows beside its reading.
@@ -208,12 +208,13 @@ pub(super) fn shows(report: &Report, reading: &Reading) -> Option<String> {
     let shown = reading.rule.shows.iter().filter_map(|quantity| {
         let estimate = part.get(*quantity).known()?;
         let idle = matches!(quantity, Quantity::SpiritStrength | Quantity::SorbicAcid) && estimate.value() <= 0.0;
-        let said = terms(reading.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
-        (!idle && !said && *quantity != reading.quantity).then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
+        let said = terms(reading.bound.quantity).is_some_and(|(there, due)| [there, due].contains(quantity));
+        (!idle && !said && *quantity != reading.bound.quantity)
+            .then(|| format!("{} {}", quantity.words(), number::brief(*quantity, &estimate)))
     });
     let shown: Vec<_> = shown.collect();
     let shown = (!shown.is_empty()).then(|| format!("{}.", capitalised(&shown.join("; "))));
-    let traded = match reading.quantity {
+    let traded = match reading.bound.quantity {
         Quantity::ActivityGap => exchange::words(report, reading.part, true),
         _ => softening(report, reading),
     };

@@ -178,7 +178,7 @@ fn briefly(report: &Report, alike: &[&Finding]) -> String {
 
 /// Of a family of limits, each other row that is as bad.
 fn as_bad<'f>(finding: &'f Finding, decisive: &Reading) -> impl Iterator<Item = &'f Reading> {
-    let others = finding.readings.iter().filter(|other| other.row.is_some() && other.row != decisive.row);
+    let others = finding.readings.iter().filter(|other| other.bound.row.is_some() && other.bound.row != decisive.bound.row);
     others.filter(|other| other.verdict == finding.verdict && other.blame() > Verdict::Pass)
 }
 

@@ -1,7 +1,7 @@
 //! One candidate after the other on the same piece, assessment and tally.
 
 use super::{Found, Plan, Screen};
-use crate::assess::{Assessed, Assessment, assess_into, reassess_into};
+use crate::assess::{Assessed, Assessment, Changes, assess_into, reassess_into};
 use crate::engine::{Tally, Verdict};
 use crate::piece::{Knob, Piece};
 
@@ -41,19 +41,19 @@ impl<'a> Trial<'a> {
         for (knob, to) in self.knobs.iter().zip(settings) {
             knob.turn(&mut self.piece, *to)?;
         }
-        reassess_into(&self.piece, &self.knobs, &mut self.assessment);
-        Some(self.judge())
+        let changes = reassess_into(&self.piece, &self.knobs, &mut self.assessment);
+        Some(self.judge(&changes))
     }
 
     /// What is found of another piece.
     pub(super) fn of(&mut self, piece: &Piece) -> Found {
         assess_into(piece, &mut self.assessment);
-        self.judge()
+        self.judge(&Changes::EVERYTHING)
     }
 
-    fn judge(&mut self) -> Found {
+    fn judge(&mut self, changes: &Changes) -> Found {
         let screen = self.screen;
-        screen.gauge.judge(&self.assessment, &mut self.tally);
+        screen.gauge.judge_again(&self.assessment, changes, &mut self.tally);
         let marks = self.tally.marks();
         let mut worst = (Verdict::Pass, None);
         for (((card, _), accepted), mark) in screen.gauge.limits().iter().zip(&screen.accepted).zip(marks) {

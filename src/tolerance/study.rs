@@ -124,8 +124,9 @@ impl Bench<'_> {
     fn find_steps(&mut self, piece: &Piece, causes: &[(Cause, f64)], gauges: &mut [Gauge<'_>]) {
         for layer in 0..piece.layers.len() {
             let part = Part::Layer(layer);
-            let of_activity =
-                |gauge: &&Gauge<'_>| gauge.reading.part == part && gauge.reading.quantity == Quantity::WaterActivity && !gauge.is_still();
+            let of_activity = |gauge: &&Gauge<'_>| {
+                gauge.reading.part == part && gauge.reading.bound.quantity == Quantity::WaterActivity && !gauge.is_still()
+            };
             let Some(activity) = gauges.iter().find(of_activity) else { continue };
             let deviation = activity.spread(|change| change.slack);
             let towards: Vec<_> = activity.changes.iter().map(|change| (change.cause, change.slack / deviation)).collect();
@@ -170,7 +171,9 @@ impl Gauge<'_> {
 
     /// The same limit, read again.
     fn again<'f>(&self, findings: &'f Findings) -> Option<&'f Reading> {
-        let same = |other: &&Reading| other.limit.key == self.reading.limit.key && other.row == self.reading.row && self.is_with(other);
+        let same = |other: &&Reading| {
+            other.limit.key == self.reading.limit.key && other.bound.row == self.reading.bound.row && self.is_with(other)
+        };
         findings.readings.iter().find(same)
     }
 
@@ -257,8 +260,9 @@ fn normal(chance: &mut fastrand::Rng) -> f64 {
 fn studied(gauges: &[&Gauge<'_>]) -> Option<RuleStudy> {
     let decisive = gauges.iter().min_by(|one, two| one.batches().total_cmp(&two.batches()))?;
     let reading = decisive.reading;
-    let together =
-        |share: &dyn Fn(&Gauge<'_>) -> f64| all_hold(gauges.iter().map(|gauge| (gauge.reading.quantity, gauge.reading.side, share(gauge))));
+    let together = |share: &dyn Fn(&Gauge<'_>) -> f64| {
+        all_hold(gauges.iter().map(|gauge| (gauge.reading.bound.quantity, gauge.reading.bound.side, share(gauge))))
+    };
     let variance: f64 = decisive.spread(|change| change.slack).powi(2);
     let mut causes: Vec<_> = decisive.changes.iter().map(|change| (change.cause, change.slack.powi(2) / variance)).collect();
     causes.retain(|(_, share)| *share > 0.0);
