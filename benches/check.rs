@@ -63,8 +63,8 @@ fn steps(criterion: &mut Criterion) {
             for (knob, settings) in &knobs {
                 for to in settings {
                     knob.turn(&mut piece, *to);
-                    reassess_into(&piece, &[*knob], &mut assessment);
-                    gauge.judge(&assessment, &mut tally);
+                    let changes = reassess_into(&piece, &[*knob], &mut assessment);
+                    gauge.judge_again(&assessment, &changes, &mut tally);
                 }
             }
         });

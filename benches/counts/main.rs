@@ -43,8 +43,8 @@ fn main() {
                 for (knob, settings) in &knobs {
                     for to in settings {
                         knob.turn(&mut piece, *to);
-                        reassess_into(&piece, &[*knob], &mut assessment);
-                        gauge.judge(&assessment, &mut tally);
+                        let changes = reassess_into(&piece, &[*knob], &mut assessment);
+                        gauge.judge_again(&assessment, &changes, &mut tally);
                     }
                 }
             });
@@ -82,6 +82,15 @@ fn main() {
             black_box((margins, broken));
         }
         "engine" => {
+            let (all, engine) = (formulations(1000), Engine::new());
+            let mut margins = vec![[0.0; 4]; 1000];
+            repeat(times, || {
+                for (one, margins) in black_box(&all).iter().zip(&mut margins) {
+                    black_box(engine.hold(numbers(one), margins));
+                }
+            });
+        }
+        "assessed" => {
             let (all, mut engine) = (formulations(1000), Engine::new());
             let mut margins = vec![[0.0; 4]; 1000];
             repeat(times, || {
@@ -91,7 +100,7 @@ fn main() {
             });
         }
         "batch" => {
-            let (all, engine) = (formulations(1000), Engine::new());
+            let (all, engine) = (Columns::of(&formulations(1000)), Engine::new());
             let (mut margins, mut verdicts) = ([(); 4].map(|()| vec![0.0; 1000]), [(); 4].map(|()| vec![Verdict::Pass; 1000]));
             repeat(times, || _ = black_box(engine.columns(black_box(&all), &mut margins, &mut verdicts)));
         }
@@ -143,5 +152,6 @@ const JOBS: &[&str] = &[
     "columns",
     "batch",
     "engine",
+    "assessed",
     "readings",
 ];

@@ -2,9 +2,10 @@
 //! `f64`, record by record and column by column, and by the engine.
 
 use cordial::assess::{Assessed, Assessment, PartAssessment, Quantity};
-use cordial::engine::{Bounds, Domain, Findings, Gauge, Limit, PartKind, Rule, RuleSet, Standing, Tally, Verdict};
+use cordial::engine::{Bounds, Domain, Findings, Gauge, Limit, Line, PartKind, Rule, RuleSet, Standing, Tally, Verdict};
 use cordial::piece::Piece;
 use cordial::units::{Checked, Unit, WaterActivity};
+use std::ops::Range;
 use uom::si::f64::{AmountOfSubstance, Mass, MolarMass, Ratio};
 use uom::si::{mass::gram, molar_mass::gram_per_mole, ratio::ratio};
 
@@ -92,8 +93,7 @@ impl Columns {
 }
 
 /// Water activity of a solution of five: the product of what each makes of all the water alone (Ross 1975), each by two terms of Norrish.
-#[inline(always)]
-fn activity(water: f64, solutes: [f64; 5], exp: impl Fn(f64) -> f64) -> f64 {
+fn activity(water: f64, solutes: [f64; 5]) -> f64 {
     let moles = water / WATER;
     let (mut dilution, mut pull) = (1.0, 0.0);
     for (mass, (molar_mass, k1, k2)) in solutes.iter().zip(SOLUTES) {
@@ -102,7 +102,7 @@ fn activity(water: f64, solutes: [f64; 5], exp: impl Fn(f64) -> f64) -> f64 {
         dilution *= 1.0 - x;
         pull += x * x * (k1 + k2 * x);
     }
-    dilution * exp(-pull)
+    dilution * (-pull).exp()
 }
 
 /// The same in plain numbers and in typed quantities, statement by statement: what do the types cost?
@@ -141,7 +141,7 @@ fn support(yield_value: f64, density: f64, cap_density: f64, headroom: f64) -> f
 
 pub fn numbers(one: &Formulation) -> Numbers {
     let support = support(one.yield_value, one.density, one.cap_density, one.headroom);
-    [one.dose, support, one.headroom, activity(one.water, one.solutes, f64::exp)]
+    [one.dose, support, one.headroom, activity(one.water, one.solutes)]
 }
 
 /// How far a number is on the legal side.
@@ -167,34 +167,75 @@ pub fn plain_records(formulations: &[Formulation], margins: &mut [[f64; 4]], bro
     }
 }
 
-/// All formulations at once, column by column: what the compiler makes of loops without branches.
-pub fn plain_columns(all: &Columns, margins: &mut [Vec<f64>; 4], broken: &mut [u32]) {
-    // In blocks, so that the margins are counted while they are still at hand.
-    for first in (0..broken.len()).step_by(BLOCK) {
-        let rows = first..broken.len().min(first + BLOCK);
-        let columns = [&all.dose, &all.yield_value, &all.density, &all.cap_density, &all.headroom, &all.water];
-        let columns = columns.map(|column| &column[rows.clone()]);
-        let solutes = all.solutes.each_ref().map(|column| &column[rows.clone()]);
-        columns_of_block(columns, solutes, margins.each_mut().map(|column| &mut column[rows.clone()]), &mut broken[rows]);
+impl Columns {
+    /// Cap support and water activity of some rows, column by column: loops without branches, of which the compiler makes vector code.
+    #[inline(always)]
+    fn make<'a>(&'a self, rows: Range<usize>, of_support: &mut [f64], of_activity: &mut [f64]) {
+        let of = |column: &'a Vec<f64>| column[rows.clone()].iter().copied();
+        let of_body = of(&self.yield_value).zip(of(&self.density)).zip(of(&self.cap_density)).zip(of(&self.headroom));
+        for (made, (((yield_value, density), cap_density), headroom)) in of_support.iter_mut().zip(of_body) {
+            *made = support(yield_value, density, cap_density, headroom);
+        }
+        let [mut moles, mut pull] = [[0.0; BLOCK]; 2];
+        for (moles, water) in moles.iter_mut().zip(of(&self.water)) {
+            *moles = water / WATER;
+        }
+        of_activity.fill(1.0);
+        for (solute, (molar_mass, k1, k2)) in self.solutes.iter().zip(SOLUTES) {
+            for (((dilution, pull), moles), mass) in of_activity.iter_mut().zip(&mut pull).zip(&moles).zip(of(solute)) {
+                let dissolved = mass * (1.0 / molar_mass);
+                let x = dissolved / (dissolved + moles);
+                *dilution *= 1.0 - x;
+                *pull += x * x * (k1 + k2 * x);
+            }
+        }
+        for (activity, pull) in of_activity.iter_mut().zip(&pull) {
+            *activity *= exp(-pull);
+        }
+    }
+
+    /// The four columns of numbers, block by block so that they stay at hand, with the widest vectors that the processor has.
+    fn each_block(&self, see: impl FnMut(Range<usize>, [&[f64]; 4])) {
+        pulp::Arch::new().dispatch(Blocks { all: self, see });
     }
 }
 
-fn columns_of_block(columns: [&[f64]; 6], solutes: [&[f64]; 5], margins: [&mut [f64]; 4], broken: &mut [u32]) {
-    let count = broken.len();
-    let [dose, yield_value, density, cap_density, headroom, water] = columns.map(|column| &column[..count]);
-    let [sucrose, glucose, fructose, sorbitol, glycerol] = solutes.map(|column| &column[..count]);
-    let [of_dose, of_support, of_headroom, of_activity] = margins.map(|column| &mut column[..count]);
-    for at in 0..count {
-        let solutes = [sucrose[at], glucose[at], fructose[at], sorbitol[at], glycerol[at]];
-        of_dose[at] = margin(dose[at], LIMITS[0]);
-        of_support[at] = margin(support(yield_value[at], density[at], cap_density[at], headroom[at]), LIMITS[1]);
-        of_headroom[at] = margin(headroom[at], LIMITS[2]);
-        of_activity[at] = margin(activity(water[at], solutes, exp), LIMITS[3]);
+struct Blocks<'a, F> {
+    all: &'a Columns,
+    see: F,
+}
+
+impl<F: FnMut(Range<usize>, [&[f64]; 4])> pulp::WithSimd for Blocks<'_, F> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: pulp::Simd>(mut self, _: S) {
+        let (all, count) = (self.all, self.all.dose.len());
+        let mut made = [[0.0; BLOCK]; 2];
+        for first in (0..count).step_by(BLOCK) {
+            let rows = first..count.min(first + BLOCK);
+            let [support, activity] = made.each_mut().map(|column| &mut column[..rows.len()]);
+            all.make(rows.clone(), support, activity);
+            (self.see)(rows.clone(), [&all.dose[rows.clone()], support, &all.headroom[rows.clone()], activity]);
+        }
     }
-    for at in 0..count {
-        let is_broken = |margin: f64| u32::from(margin < 0.0);
-        broken[at] = is_broken(of_dose[at]) + is_broken(of_support[at]) + is_broken(of_headroom[at]) + is_broken(of_activity[at]);
-    }
+}
+
+/// All formulations at once, column by column.
+pub fn plain_columns(all: &Columns, margins: &mut [Vec<f64>; 4], broken: &mut [u32]) {
+    all.each_block(
+        #[inline(always)]
+        |rows, columns| {
+            let broken = &mut broken[rows.clone()];
+            broken.fill(0);
+            for ((column, margins), limit) in columns.iter().zip(margins.iter_mut()).zip(LIMITS) {
+                for ((number, margin_of), broken) in column.iter().zip(&mut margins[rows.clone()]).zip(&mut *broken) {
+                    *margin_of = margin(*number, limit);
+                    *broken += u32::from(*margin_of < 0.0);
+                }
+            }
+        },
+    );
 }
 
 /// `exp` for arguments from -700 to 0, without a branch, so that a loop over it becomes vector code: `2^k` from the bits of a rounded sum,
@@ -248,6 +289,7 @@ pub struct Engine {
     rules: RuleSet,
     bounds: Bounds,
     gauge: Gauge,
+    lines: [Line; 4],
     assessment: Assessment,
     findings: Findings,
     tally: Tally,
@@ -261,7 +303,8 @@ impl Engine {
         layer.under_cap = true;
         let assessment = Assessment { layers: vec![layer], ..Assessment::default() };
         let gauge = Gauge::new(&rules, &bounds);
-        Self { rules, bounds, gauge, assessment, findings: Findings::default(), tally: Tally::default() }
+        let lines = [0, 1, 2, 3].map(|place| gauge.line(place).unwrap());
+        Self { rules, bounds, gauge, lines, assessment, findings: Findings::default(), tally: Tally::default() }
     }
 
     fn put(&mut self, [dose, support, headroom, activity]: Numbers) {
@@ -273,7 +316,34 @@ impl Engine {
         }
     }
 
+    /// Margins and verdicts of all formulations, each limit down its column; how many are broken in all.
+    pub fn columns(&self, all: &Columns, margins: &mut [Vec<f64>; 4], verdicts: &mut [Vec<Verdict>; 4]) -> u32 {
+        let mut broken = 0;
+        all.each_block(
+            #[inline(always)]
+            |rows, columns| {
+                for (((line, column), margins), verdicts) in self.lines.iter().zip(columns).zip(&mut *margins).zip(&mut *verdicts) {
+                    let verdicts = &mut verdicts[rows.clone()];
+                    line.hold(column, &mut margins[rows.clone()], verdicts);
+                    broken += verdicts.iter().map(|verdict| u32::from(*verdict == Verdict::Fail)).sum::<u32>();
+                }
+            },
+        );
+        broken
+    }
+
     /// Margins and verdicts of four numbers; how many limits are broken.
+    pub fn hold(&self, numbers: Numbers, margins: &mut [f64; 4]) -> u32 {
+        let mut broken = 0;
+        for ((line, number), margin) in self.lines.iter().zip(numbers).zip(margins) {
+            let mark = line.mark(number);
+            *margin = mark.margin;
+            broken += u32::from(mark.verdict == Verdict::Fail);
+        }
+        broken
+    }
+
+    /// The same by way of an assessment, where each number could have a band, or lack.
     pub fn gauge(&mut self, numbers: Numbers, margins: &mut [f64; 4]) -> u32 {
         self.put(numbers);
         self.gauge.judge(&self.assessment, &mut self.tally);
@@ -282,27 +352,6 @@ impl Engine {
             let Some(mark) = mark else { continue };
             *margin = mark.margin;
             broken += u32::from(mark.verdict == Verdict::Fail);
-        }
-        broken
-    }
-
-    /// Margins and verdicts of all formulations: the numbers of a block of them first, then each limit down its column.
-    pub fn columns(&self, all: &[Formulation], margins: &mut [Vec<f64>; 4], verdicts: &mut [Vec<Verdict>; 4]) -> u32 {
-        let mut columns = [[0.0; BLOCK]; 4];
-        let mut broken = 0;
-        for (block, formulations) in all.chunks(BLOCK).enumerate() {
-            for (at, one) in formulations.iter().enumerate() {
-                let ready = numbers(one);
-                for (column, number) in columns.iter_mut().zip(ready) {
-                    column[at] = number;
-                }
-            }
-            let rows = block * BLOCK..block * BLOCK + formulations.len();
-            for (place, ((column, margins), verdicts)) in columns.iter().zip(margins.iter_mut()).zip(verdicts.iter_mut()).enumerate() {
-                let (margins, verdicts) = (&mut margins[rows.clone()], &mut verdicts[rows.clone()]);
-                self.gauge.hold(place, &column[..formulations.len()], margins, verdicts);
-                broken += verdicts.iter().map(|verdict| u32::from(*verdict == Verdict::Fail)).sum::<u32>();
-            }
         }
         broken
     }

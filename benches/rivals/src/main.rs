@@ -19,9 +19,8 @@ fn main() {
     // Which limits each formulation breaks, a bit each, as plain `f64` says.
     let wanted: Vec<u32> = all.iter().map(broken).collect();
 
-    let (mut engine, mut batch) = (Engine::new(), ([(); 4].map(|()| vec![0.0; COUNT]), [(); 4].map(|()| Vec::new())));
-    batch.1.iter_mut().for_each(|verdicts| verdicts.resize(COUNT, cordial::engine::Verdict::Pass));
-    let blocks = Engine::new();
+    let mut batch = ([(); 4].map(|()| vec![0.0; COUNT]), [(); 4].map(|()| vec![cordial::engine::Verdict::Pass; COUNT]));
+    let (engine, mut assessing) = (Engine::new(), Engine::new());
     let (mut margins, mut counts) = ([(); 4].map(|()| vec![0.0; COUNT]), vec![0; COUNT]);
     let (mut rhai, mut cel) = (Rhai::new(), Cel::new());
 
@@ -31,8 +30,9 @@ fn main() {
         12,
         &mut [
             &mut || plain_columns(black_box(&columns), &mut margins, &mut counts),
-            &mut || _ = black_box(blocks.columns(black_box(&all), &mut batch.0, &mut batch.1)),
-            &mut || all.iter().for_each(|one| _ = black_box(engine.gauge(numbers(one), &mut [0.0; 4]))),
+            &mut || _ = black_box(engine.columns(black_box(&columns), &mut batch.0, &mut batch.1)),
+            &mut || all.iter().for_each(|one| _ = black_box(engine.hold(numbers(one), &mut [0.0; 4]))),
+            &mut || all.iter().for_each(|one| _ = black_box(assessing.gauge(numbers(one), &mut [0.0; 4]))),
             &mut || all.iter().zip(&wanted).for_each(|(one, wanted)| assert_eq!(rhai.broken(one), *wanted, "rhai: {one:?}")),
             &mut || all.iter().zip(&wanted).for_each(|(one, wanted)| assert_eq!(cel.broken(one), *wanted, "CEL: {one:?}")),
         ],
@@ -45,17 +45,18 @@ fn main() {
         let by_engine = by_engine.map(|(check, verdicts)| u32::from(verdicts[at] > cordial::engine::Verdict::Note) << check).sum::<u32>();
         assert!((by_column, by_engine) == (*wanted, *wanted), "formulation {at}");
     }
-    let [columns_time, engine_time, one_time, rhai_time, cel_time] = times[..] else { return };
+    let [columns_time, engine_time, one_time, assessed_time, rhai_time, cel_time] = times[..] else { return };
     let row = |name: &str, time: Duration| {
         let each = time.as_nanos() as f64 / COUNT as f64;
         let over = |base: Duration| time.as_secs_f64() / base.as_secs_f64();
         println!("| {name} | {each:.1} | {:.1} | {:.1} | {:.1} |", over(columns_time), over(engine_time), over(one_time));
     };
-    println!("| four checks by | ns each | over columns of plain f64 | over the engine, in blocks | over the engine, one by one |");
+    println!("| four checks by | ns each | over columns of plain f64 | over the engine, in columns | over the engine, one by one |");
     println!("|---|---|---|---|---|");
     row("plain f64 in columns", columns_time);
-    row("cordial's engine, in blocks", engine_time);
+    row("cordial's engine, in columns", engine_time);
     row("cordial's engine, one formulation at a time", one_time);
+    row("the same, put in an assessment", assessed_time);
     row("numpy", numpy);
     row("rhai", rhai_time);
     row("cel", cel_time);
