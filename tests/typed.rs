@@ -170,8 +170,8 @@ fn rules_judge_alone_as_they_do_together() {
         assert_eq!(alone.readings.len(), own.len(), "{}", card.id);
         for (one, other) in alone.readings.iter().zip(own) {
             assert_eq!(
-                (one.limit.key, one.part, one.verdict, one.bound.to_bits()),
-                (other.limit.key, other.part, other.verdict, other.bound.to_bits())
+                (one.limit.key, one.part, one.verdict, one.bound.value.to_bits()),
+                (other.limit.key, other.part, other.verdict, other.bound.value.to_bits())
             );
         }
         readings += alone.readings.len();

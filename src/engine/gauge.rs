@@ -2,7 +2,7 @@
 
 use super::ruleset::Listed;
 use super::{Bound, Bounds, Card, Findings, Limit, Line, Mark, RuleSet, Sold, Verdict};
-use crate::assess::{Assessment, Changes, QuantitySet};
+use crate::assess::{Assessed, Assessment, Changes, QuantitySet};
 use smallvec::SmallVec;
 
 /// A rule set with the limits of one piece, for judging its kind in numbers. It comes to the same verdicts as [`RuleSet::judge`], but keeps
@@ -78,9 +78,14 @@ impl Gauge {
         findings.marks.resize(self.limits.len(), None);
         unknown.resize(self.rules.len(), false);
         for (rule, unknown) in self.rules.iter().zip(unknown).filter(|(rule, _)| !judged || changes.reach(rule.reads)) {
+            let Some(marks) = findings.marks.get_mut(rule.first..rule.first + rule.bounds.len()) else { continue };
+            marks.fill(None);
+            if rule.rule.only_compares {
+                *unknown = rule.compare(assessment, marks);
+                continue;
+            }
             findings.clear();
             findings.first = rule.first;
-            findings.marks.get_mut(rule.first..rule.first + rule.bounds.len()).into_iter().for_each(|marks| marks.fill(None));
             rule.rule.read(assessment, &rule.bounds, &self.sold, findings);
             *unknown = !findings.unknown.is_empty();
             // What a rule read by itself, not by comparing.
@@ -91,6 +96,23 @@ impl Gauge {
                 }
             }
         }
+    }
+}
+
+impl Gauged {
+    /// Holds each limit against its own quantity, on every part; whether any lacks.
+    fn compare(&self, assessment: &Assessment, marks: &mut [Option<Mark>]) -> bool {
+        let (card, mut lacks) = (self.rule.card, false);
+        self.rule.each_part(assessment, |_, at| {
+            for ((limit, bound), worst) in card.limits.iter().zip(&self.bounds).zip(&mut *marks) {
+                match at.look(bound.quantity) {
+                    Assessed::Known(value) => Mark::of(card, limit, value, bound).worsen(worst),
+                    Assessed::Missing(_) => lacks = true,
+                    Assessed::Absent => {}
+                }
+            }
+        });
+        lacks
     }
 }
 

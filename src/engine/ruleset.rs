@@ -1,7 +1,7 @@
 //! Rules together: judging a whole piece, with the limits of its profile and its maker.
 
 use super::{Bound, Card, Findings, Limit, Look, PartKind, Profile, Sold};
-use crate::assess::{Assessment, Part};
+use crate::assess::{Assessment, Part, PartAssessment};
 use crate::law::{Row, SalesName, Topic};
 use crate::matter::{ChocolateKind, Market};
 use crate::piece::{FillingKind, Piece};
@@ -35,7 +35,7 @@ pub struct RuleSet {
 pub(super) struct Listed {
     pub(super) rule: &'static dyn Rule,
     pub(super) card: &'static Card,
-    only_compares: bool,
+    pub(super) only_compares: bool,
     /// A bit for each kind of filling it applies to.
     kinds: u32,
 }
@@ -259,30 +259,37 @@ impl Listed {
 
     /// Reads every part it applies to.
     pub(super) fn read(&self, assessment: &Assessment, bounds: &[Bound], sold: &Sold, out: &mut Findings) {
-        let card = self.card;
-        let mut look = Look { assessment, part: Part::Whole, at: &assessment.whole, sold, card, bounds };
-        let mut read = |part, at| {
+        let mut look = Look { assessment, part: Part::Whole, at: &assessment.whole, sold, card: self.card, bounds };
+        self.each_part(assessment, |part, at| {
             (look.part, look.at) = (part, at);
-            if self.kinds & kind_bit(look.at.kind) == 0 {
-                return;
-            }
             if self.only_compares { look.compare_all(out) } else { self.rule.read(&look, out) }
+        });
+    }
+
+    /// Every part it applies to.
+    #[inline(always)]
+    pub(super) fn each_part<'a>(&self, assessment: &'a Assessment, mut see: impl FnMut(Part, &'a PartAssessment)) {
+        let kind = self.card.part;
+        let mut see = |part, at: &'a PartAssessment| {
+            if self.kinds & kind_bit(at.kind) != 0 {
+                see(part, at);
+            }
         };
-        if card.part == PartKind::Whole {
-            return read(Part::Whole, &assessment.whole);
+        if kind == PartKind::Whole {
+            return see(Part::Whole, &assessment.whole);
         }
-        if matches!(card.part, PartKind::Shell | PartKind::Chocolate | PartKind::Every) {
-            read(Part::Shell, &assessment.shell);
+        if matches!(kind, PartKind::Shell | PartKind::Chocolate | PartKind::Every) {
+            see(Part::Shell, &assessment.shell);
         }
-        if matches!(card.part, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
+        if matches!(kind, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
             for (index, layer) in assessment.layers.iter().enumerate() {
-                if card.part != PartKind::TopLayer || layer.under_cap {
-                    read(Part::Layer(index), layer);
+                if kind != PartKind::TopLayer || layer.under_cap {
+                    see(Part::Layer(index), layer);
                 }
             }
         }
-        if matches!(card.part, PartKind::Cap | PartKind::Chocolate | PartKind::Every) {
-            read(Part::Cap, &assessment.cap);
+        if matches!(kind, PartKind::Cap | PartKind::Chocolate | PartKind::Every) {
+            see(Part::Cap, &assessment.cap);
         }
     }
 }
