@@ -27,7 +27,7 @@ use cordial::units::{
 };
 use kitchen::{Filling, fillings, spoken};
 use std::{error::Error, process::ExitCode};
-use terminal::{Arguments, choice, degrees, ended, paragraph, read, say};
+use terminal::{Arguments, degrees, ended, paragraph, read, say};
 
 fn main() -> ExitCode {
     let run = || -> Result<(), Box<dyn Error>> {

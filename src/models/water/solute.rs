@@ -189,7 +189,6 @@ impl Solute {
 mod tests {
     use super::*;
     use crate::matter::Role;
-    use crate::units::Choice;
     use approx::assert_relative_eq;
 
     fn u(solute: &Solute, x: f64) -> f64 {
