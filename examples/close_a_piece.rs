@@ -11,7 +11,7 @@ use cordial::piece::{FillingKind, Layer, Piece};
 use cordial::units::quantity::{Density, Length, Stress, kilogram_per_cubic_meter, meter, pascal, ratio};
 use cordial::units::{Band, Checked, Portion};
 use std::{error::Error, process::ExitCode};
-use terminal::{Arguments, ended, say};
+use terminal::{Arguments, document, ended, say};
 
 /// Xanthan is weighed, and searched, in these steps; in grams.
 const STEP: f64 = 0.1;

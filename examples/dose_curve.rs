@@ -20,7 +20,7 @@ use cordial::models::flow::{
 use cordial::units::quantity::{pascal, pascal_second};
 use cordial::units::{Band, Checked, Choice, MassFraction, Temperature, YieldValue};
 use std::{error::Error, path::Path, process::ExitCode};
-use terminal::{Arguments, WINTER_BOX, degrees, ended, say};
+use terminal::{Arguments, WINTER_BOX, ended, say};
 
 /// Where laboratories measure melted chocolate, in degrees Celsius.
 const MEASURED_AT: f64 = 40.0;
