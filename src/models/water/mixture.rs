@@ -530,3 +530,40 @@ pub(super) fn capacity(mixture: &Mixture, activity: f64) -> f64 {
     let held = |activity: f64| mixture.held((-activity.ln()).ln()).water;
     (held(high) - held(low)) / (high - low)
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::matter::Constituent::*;
+    use crate::units::Checked;
+    use approx::assert_abs_diff_eq;
+
+    /// Where the search begins for a mix of these masses, and where it ends.
+    fn searched(parts: &[(Constituent, f64)], crystals_at: Option<Temperature>) -> (f64, f64) {
+        let pure: Vec<_> = parts.iter().map(|(constituent, mass)| (Composition::pure(*constituent), *mass)).collect();
+        let composition = Composition::blend(pure.iter().map(|(pure, mass)| (pure, *mass))).unwrap();
+        let mixture = Mixture::new(&composition, &Split::default(), crystals_at);
+        let mut alone = [(1.0, Reader::of(&mixture))];
+        (guess(&alone, mixture.water), rest(&mut alone, None).ln_u)
+    }
+
+    /// A search that begins elsewhere ends at the same place, later: what is asked for here is that it begins nearby.
+    #[test]
+    fn a_search_begins_near_its_end() {
+        let room = Some(Temperature::nearest(20.0));
+        for (parts, crystals_at, near) in [
+            (&[(Water, 70.0), (Sucrose, 30.0)][..], None, 0.005),
+            (&[(Water, 60.0), (Glucose, 25.0), (Sorbitol, 15.0)], None, 0.005),
+            (&[(Water, 50.0), (Ethanol, 20.0), (Sucrose, 30.0)], None, 0.2),
+            (&[(Water, 30.0), (Glycerol, 10.0), (Sucrose, 40.0), (Minerals, 0.5)], None, 0.05),
+            (&[(Water, 30.0), (Sucrose, 70.0)], room, 0.1),
+            (&[(Water, 12.0), (Sucrose, 70.0), (Maltose, 18.0)], room, 0.3),
+        ] {
+            let (begins, ends) = searched(parts, crystals_at);
+            assert!((begins - ends).abs() < near, "{parts:?}: from {begins} to {ends}");
+        }
+        let (begins, _) = searched(&[(Water, 2.0), (Protein, 30.0), (LiquidOil, 68.0)], None);
+        assert_abs_diff_eq!(begins, 0.5);
+    }
+}
