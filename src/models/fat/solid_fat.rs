@@ -94,7 +94,7 @@ impl Blend {
             (self.lauric, &LAURIC_FAT, celsius),
             (self.firm, &FIRM_FAT, celsius),
         ];
-        fats.into_iter().fold((0.0, 0.0), |(sum, sum_rise), (share, curve, celsius)| {
+        fats.into_iter().filter(|(share, ..)| *share > 0.0).fold((0.0, 0.0), |(sum, sum_rise), (share, curve, celsius)| {
             let (solid, rise) = read(curve, celsius);
             (sum + share * solid, sum_rise + share * rise)
         })

@@ -322,6 +322,7 @@ pub(super) struct Spot {
 impl Spot {
     /// Kept apart, lest its exponential be reckoned ahead for every spot.
     #[cold]
+    #[inline(never)]
     fn beside_the_table(ln_u: f64) -> Self {
         Self { u: ln_u.exp(), place: None }
     }
