@@ -102,8 +102,10 @@ impl PartAssessment {
 
     /// Makes it [`Self::NOTHING`], but an absent quantity is one byte to write.
     fn clear(&mut self) {
-        let Self { values, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } = self;
+        let Self { values, touched, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } =
+            self;
         values.iter_mut().for_each(|value| *value = Assessed::Absent);
+        *touched = QuantitySet::of_none();
         (*kind, *beyond_range, *gum, *crystals, *barrier) = (None, ConstituentSet::EMPTY, None, None, None);
         (*chocolate, *seed, *under_cap) = (None, None, false);
         (*allergens, *additives) = (AllergenSet::EMPTY, AdditiveAmounts::NONE);
@@ -255,4 +257,19 @@ pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
     }
     whole::assess(piece, assessment, &Stale::everything());
     assessment.settle();
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::piece::Layer;
+
+    #[test]
+    fn what_was_put_by_hand_does_not_outlast_assessing_again() {
+        let piece = Piece::named("trial").with_layer(Layer::named("filling"));
+        let mut assessment = assess(&piece);
+        assessment.parts_mut().for_each(|part| part.put(Quantity::Water, Assessed::declared(0.2)));
+        assess_into(&piece, &mut assessment);
+        assert_eq!(assessment, assess(&piece));
+    }
 }
