@@ -88,3 +88,31 @@ impl Line {
         Mark::of(self.card, self.limit, &Estimate::declared(number), &self.bound)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assess::Quantity;
+    use crate::engine::{Domain, PartKind, Rule};
+    use crate::units::Unit;
+
+    crate::rule! {
+        /// No room. A rule of this test.
+        NoRoom { id: "no-room", title: "no room", domain: Domain::Closing, part: PartKind::Whole }
+        limits { ROOM = Limit::at_least("room.min", Quantity::Headroom, 1.0, Unit::Millimeter).breach(); }
+    }
+
+    #[test]
+    fn a_column_is_held_as_each_of_its_numbers() {
+        let line = Line::new(NoRoom.card(), &ROOM, Bound::of(&ROOM, 0.001));
+        let nearly = 0.001 * (1.0 - 2.0 * f64::EPSILON);
+        for numbers in [[0.0015, 0.0005, 0.002], [0.0015, nearly, 0.0005], [nearly, nearly, f64::NAN]] {
+            let (mut margins, mut verdicts) = ([1.0; 3], [Verdict::Note; 3]);
+            line.hold(&numbers, &mut margins, &mut verdicts);
+            let marks = numbers.map(|number| line.mark(number));
+            assert_eq!(verdicts, marks.map(|mark| mark.verdict));
+            assert_eq!(margins.map(f64::to_bits), marks.map(|mark| mark.margin.to_bits()));
+        }
+        assert_eq!(line.mark(nearly).verdict, Verdict::Pass);
+    }
+}

@@ -220,6 +220,7 @@ fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f
 }
 
 #[cfg(test)]
+#[allow(clippy::float_cmp, reason = "tests assert on known values")]
 mod tests {
     use super::*;
     use crate::assess::Evidence;
@@ -230,6 +231,33 @@ mod tests {
         /// Too much water. A rule of this test.
         TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
         limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
+    }
+
+    crate::rule! {
+        /// Too heavy. A rule of this test.
+        TooHeavy { id: "too-heavy", title: "too heavy", domain: Domain::Filling, part: PartKind::Layer }
+        limits {
+            HEAVY = Limit::at_most("heavy.max", Quantity::Density, 1300.0, Unit::KilogramPerCubicMeter).breach();
+            RATHER_HEAVY = Limit::at_most("heavy.rather", Quantity::Density, 1300.0, Unit::KilogramPerCubicMeter);
+        }
+    }
+
+    #[test]
+    fn rounding_decides_nothing_at_limits_of_any_size() {
+        let verdict = |value: f64| Reading::new(TooHeavy.card(), &HEAVY, Part::Layer(0), Estimate::declared(value), 1300.0).verdict;
+        assert_eq!(verdict(1300.0 * (1.0 + 4.0 * f64::EPSILON)), Verdict::Pass);
+        assert_eq!(verdict(1300.0 * (1.0 + 1e-12)), Verdict::Fail);
+        let tiny = |value: f64| Reading::new(TooHeavy.card(), &HEAVY, Part::Layer(0), Estimate::declared(value), 1e-5).verdict;
+        assert_eq!([tiny(1e-5 * (1.0 + 4.0 * f64::EPSILON)), tiny(1e-5 * (1.0 + 1e-12))], [Verdict::Pass, Verdict::Fail]);
+    }
+
+    #[test]
+    fn slack_is_taken_where_the_verdict_is() {
+        let slack = |limit: &'static Limit| {
+            let estimate = Estimate::modelled(Band { value: 1200.0, low: 1150.0, high: 1250.0 });
+            Reading::new(TooHeavy.card(), limit, Part::Layer(0), estimate, 1300.0).slack()
+        };
+        assert_eq!((slack(&HEAVY), slack(&RATHER_HEAVY)), (50.0, 100.0));
     }
 
     #[test]

@@ -171,6 +171,11 @@ mod tests {
         assert!(!Ingredient { chocolate: of("dark-couverture-64").chocolate, ..of("sugar") }.is_sweetening());
         let spirited = Composition::blend([(&of("sugar").composition, 95.0), (&Composition::pure(Constituent::Ethanol), 5.0)]).unwrap();
         assert!(!Ingredient { composition: spirited, ..of("sugar") }.is_sweetening());
+        // Sugars of milk are none that was added, known apart or not.
+        let parts =
+            [(Constituent::Water, 0.7), (Constituent::MilkFat, 0.2), (Constituent::Lactose, 0.04), (Constituent::UnsplitMilkSugars, 0.06)];
+        let cream = Composition::new(parts.map(|(constituent, share)| (constituent, MassFraction::nearest(share)))).unwrap();
+        assert_eq!(Ingredient::declared("cream", cream).added_sugars(), Some(Band::exact(0.0)));
         // Of a compound nobody knows whose sugars they are, but none are none.
         let fat = Ingredient { compound: true, ..Ingredient::declared("frying fat", Composition::pure(Constituent::LiquidOil)) };
         assert_eq!(fat.added_sugars(), Some(Band::exact(0.0)));

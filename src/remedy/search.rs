@@ -327,6 +327,7 @@ mod tests {
         limits {
             LEAST = Limit::at_least("window.min", Quantity::Headroom, 1.0, Unit::Millimeter);
             MOST = Limit::at_most("window.max", Quantity::Headroom, 3.0, Unit::Millimeter);
+            BEST = Limit::at_most("window.best", Quantity::Headroom, 2.0, Unit::Millimeter).advice();
         }
     }
 
@@ -344,6 +345,9 @@ mod tests {
         let (scant, ample, both) =
             (goal_of(&[(&LEAST, 0.0)]), goal_of(&[(&MOST, 0.004), (&MOST, 0.005)]), goal_of(&[(&LEAST, 0.0), (&MOST, 0.004)]));
         assert_eq!([scant, ample, both].map(|goal| goal.side), [Some(Side::AtLeast), Some(Side::AtMost), None]);
+        // A note is no reason to go the other way, unless it is all there is.
+        let beside_a_note = goal_of(&[(&LEAST, 0.0), (&BEST, 0.0025)]);
+        assert_eq!((beside_a_note.side, goal_of(&[(&BEST, 0.0025)]).side), (Some(Side::AtLeast), Some(Side::AtMost)));
         // Up, down.
         let ways = |goal: Goal, knob: Knob| [true, false].map(|up| goal.may_be_reached(knob, up));
         let (raising, lowering, either) = (Knob::FillDepth(0), Knob::Casts, Knob::WallThickness);

@@ -289,3 +289,18 @@ proptest! {
         }
     }
 }
+
+/// What a wall may be at most is where the space it leaves vanishes.
+#[test]
+fn the_thickest_wall_leaves_nothing() {
+    let millimeters = |value: f64| Distance::from_base(value / 1000.0).unwrap();
+    let measured = |milliliters: f64| Cavity::measured(Space::from_base(milliliters * 1e-6).unwrap(), millimeters(28.0), millimeters(14.0));
+    let frustum =
+        Cavity::pyramid_frustum([millimeters(30.0), millimeters(26.0)], [millimeters(20.0), millimeters(18.0)], millimeters(15.0));
+    for cavity in [measured(3.2), measured(5.0), measured(8.0), frustum, Ok(Cavity::hemisphere(millimeters(28.0)))] {
+        let cavity = cavity.unwrap();
+        let thickest = cavity.solid().thickest_wall();
+        assert!(cavity.lined(meters(0.999 * thickest)).is_ok(), "{cavity:?}");
+        assert!(cavity.lined(meters(1.001 * thickest)).is_err(), "{cavity:?}");
+    }
+}

@@ -207,6 +207,15 @@ mod tests {
         assert_eq!(solid(&Composition::pure(Sucrose), Temperature::from_base(20.0).unwrap()), None);
     }
 
+    #[test]
+    fn the_slope_is_what_a_degree_changes() {
+        let blend = Blend::of(&blend(&[(CocoaButter, 0.6), (MilkFat, 0.2), (LauricFat, 0.1), (FirmFat, 0.1)])).unwrap();
+        for celsius in [12.3, 21.4, 28.6, 33.3] {
+            let ((here, slope), (there, _)) = (blend.solid(celsius), blend.solid(celsius + 1e-4));
+            assert_abs_diff_eq!(slope, (there - here) / 1e-4, epsilon = 1e-9);
+        }
+    }
+
     /// As documented: other fats melt cocoa butter earlier, and keep what is solid of themselves.
     #[test]
     fn a_tenth_of_another_fat_moves_the_curve_of_cocoa_butter() {

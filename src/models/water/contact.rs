@@ -346,6 +346,17 @@ mod tests {
         assert!(rest.in_range);
     }
 
+    /// As documented: a tenth of what a solid takes up is doubted for the shape of its isotherm, on top of what activities leave open.
+    #[test]
+    fn a_solid_is_doubted_for_its_shape() {
+        let ganache = ganache();
+        let rest = at_25(&[filling(1000.0, &ganache), wafer(2.0)]);
+        let gain = rest.layers[1].gain;
+        let half_width = (gain.high - gain.low).get::<gram>() / 2.0;
+        // So much ganache is moved by nothing.
+        assert!(half_width > 2.0 * SHAPE * gain.value.get::<gram>(), "{half_width} of {:?}", gain.value);
+    }
+
     #[test]
     fn no_water_is_made_or_lost_and_all_end_between_the_first_and_the_last() {
         let (ganache, fondant) = (ganache(), composition(&[(Constituent::Water, 0.11), (Constituent::Sucrose, 0.89)]));
