@@ -52,6 +52,36 @@ fn rows_of_a_plan_are_what_checking_says() {
 }
 
 #[test]
+fn rows_of_given_settings_are_those_of_a_plan() {
+    let piece = &pieces()[1];
+    let screen = screen(piece);
+    // More than a block.
+    let axes = vec![Axis::of(Knob::FillDepth(0), piece), Axis::of(Knob::WallThickness, piece)];
+    let (knobs, plan) = ([axes[0].knob, axes[1].knob], Plan::sample(axes, 5000).unwrap());
+    let told = |row: &Row| (row.index, row.settings.clone(), row.found.as_ref().map(|found| (found.verdict, found.estimates.clone())));
+    let given: Vec<_> = screen.turned(&knobs, (0..plan.count()).map(|index| plan.settings(index))).map(|row| told(&row)).collect();
+    assert_eq!(given, screen.rows(&plan).map(|row| told(&row)).collect::<Vec<_>>());
+}
+
+#[test]
+fn given_settings_that_do_not_fit_make_no_piece_and_spoil_no_other() {
+    let piece = &pieces()[1];
+    let knobs = [Knob::FillDepth(0), Knob::WallThickness];
+    let settings = [vec![0.002, 0.001], vec![0.003], vec![0.003, f64::NAN], vec![0.003, 0.001, 0.001], vec![], vec![0.002, 0.0015]];
+    let rows: Vec<Row> = screen(piece).turned(&knobs, &settings).collect();
+    assert_eq!(rows.len(), settings.len());
+    for (row, settings) in rows.iter().zip(&settings) {
+        let fits = settings.len() == 2 && settings[1].is_finite();
+        let turned = || knobs[0].set(piece, settings[0]).and_then(|piece| knobs[1].set(&piece, settings[1]));
+        check(row, if fits { turned() } else { None }.as_ref());
+    }
+    // No knob at all: the piece as described, once for each.
+    for row in screen(piece).turned(&[], [[]; 2]) {
+        check(&row, Some(piece));
+    }
+}
+
+#[test]
 fn rows_of_pieces_are_what_checking_says() {
     let pieces = pieces();
     let rows: Vec<Row> = screen(&pieces[0]).pieces(pieces.iter().cycle().take(20).cloned()).collect();

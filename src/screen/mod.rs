@@ -45,7 +45,8 @@ pub use row::{Found, Row};
 
 use crate::assess::{Part, Quantity};
 use crate::engine::{Card, Gauge, RuleSet, RuleSetError};
-use crate::piece::Piece;
+use crate::piece::{Knob, Piece};
+use row::Few;
 use trial::Trial;
 
 /// How many rows are made at a time.
@@ -108,20 +109,31 @@ impl<'a> Screen<'a> {
         Rows { screen: self, plan, next: 0, block: Vec::new().into_iter() }
     }
 
+    /// One row for each of many settings of the same knobs, which come from anywhere: a table, a search, another program. Each holds what
+    /// the knobs are turned to, in their order and in the base unit ([`Unit::to_base`](crate::units::Unit::to_base)); one that holds more or
+    /// fewer makes no piece.
+    pub fn turned<'s>(
+        &'s self,
+        knobs: &'s [Knob],
+        settings: impl IntoIterator<Item: AsRef<[f64]>, IntoIter: 's>,
+    ) -> impl Iterator<Item = Row> + 's {
+        let settings = settings.into_iter().map(|settings| Few::from_slice(settings.as_ref()));
+        blocks(settings).flat_map(move |(first, block)| {
+            let one = |trial: &mut Trial<'_>, at: usize| {
+                let settings = block.get(at).cloned().unwrap_or_default();
+                let found = if settings.len() == knobs.len() { trial.turned(&settings) } else { None };
+                Row { index: first + at as u64, settings, found }
+            };
+            self.block(block.len(), || Trial::new(self, Some(knobs)), one)
+        })
+    }
+
     /// One row for each of many pieces, which need have nothing in common; they are judged by the limits of the piece the screen was made for.
     pub fn pieces<'s>(&'s self, pieces: impl IntoIterator<Item = Piece, IntoIter: 's>) -> impl Iterator<Item = Row> + 's {
-        let mut pieces = pieces.into_iter();
-        let mut first = 0;
-        let blocks = std::iter::from_fn(move || {
-            let block: Vec<Piece> = pieces.by_ref().take(BLOCK).collect();
-            let from = first;
-            first += block.len() as u64;
-            (!block.is_empty()).then_some((from, block))
-        });
-        blocks.flat_map(move |(first, block)| {
+        blocks(pieces.into_iter()).flat_map(move |(first, block)| {
             let one = |trial: &mut Trial<'_>, at: usize| {
                 let found = block.get(at).map(|piece| trial.of(piece));
-                Row { index: first + at as u64, settings: row::Few::new(), found }
+                Row { index: first + at as u64, settings: Few::new(), found }
             };
             self.block(block.len(), || Trial::new(self, None), one)
         })
@@ -143,6 +155,17 @@ impl<'a> Screen<'a> {
         let mut trial = trial();
         (0..count).map(|at| one(&mut trial, at)).collect()
     }
+}
+
+/// What comes, in blocks, each with the place of its first.
+fn blocks<T>(mut all: impl Iterator<Item = T>) -> impl Iterator<Item = (u64, Vec<T>)> {
+    let mut first = 0;
+    std::iter::from_fn(move || {
+        let block: Vec<T> = all.by_ref().take(BLOCK).collect();
+        let from = first;
+        first += block.len() as u64;
+        (!block.is_empty()).then_some((from, block))
+    })
 }
 
 /// The rows of a plan.
@@ -170,9 +193,10 @@ impl Iterator for Rows<'_> {
         }
         let first = self.next;
         let count = usize::try_from(self.plan.count().saturating_sub(first)).unwrap_or(BLOCK).min(BLOCK);
+        let knobs: Vec<Knob> = self.plan.axes().map(|axis| axis.knob).collect();
         let rows = self.screen.block(
             count,
-            || Trial::new(self.screen, Some(self.plan)),
+            || Trial::new(self.screen, Some(&knobs)),
             |trial, at| {
                 let index = first + at as u64;
                 let settings = self.plan.settings(index);

@@ -1,6 +1,6 @@
 //! One candidate after the other on the same piece, assessment and tally.
 
-use super::{Found, Plan, Screen};
+use super::{Found, Screen};
 use crate::assess::{Assessed, Assessment, Changes, assess_into, reassess_into};
 use crate::engine::{Tally, Verdict};
 use crate::piece::{Knob, Piece};
@@ -17,17 +17,17 @@ pub(super) struct Trial<'a> {
 }
 
 impl<'a> Trial<'a> {
-    pub(super) fn new(screen: &'a Screen<'a>, plan: Option<&Plan>) -> Self {
+    pub(super) fn new(screen: &'a Screen<'a>, knobs: Option<&[Knob]>) -> Self {
         let mut trial = Self {
             screen,
-            knobs: plan.map_or_else(Vec::new, |plan| plan.axes().map(|axis| axis.knob).collect()),
+            knobs: knobs.unwrap_or_default().to_vec(),
             afresh: false,
             piece: screen.piece.clone(),
             assessment: Assessment::default(),
             tally: Tally::default(),
         };
         trial.afresh = depend_on_each_other(&trial.knobs);
-        if plan.is_some() {
+        if knobs.is_some() {
             assess_into(&trial.piece, &mut trial.assessment);
         }
         trial
