@@ -6,10 +6,13 @@
 //! turned, `--accept` takes what a rule finds for good, short of a failure. Rows are written as they come: a run that was stopped goes on with
 //! the same command.
 
+#[path = "screen/asked.rs"]
+mod asked;
 #[path = "screen/map.rs"]
 mod map;
 mod terminal;
 
+use asked::{axis, chosen, count};
 use cordial::assess::{Part, Quantity};
 use cordial::engine::Verdict;
 use cordial::piece::{Allowance, Knob};
@@ -73,38 +76,6 @@ fn run() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-fn chosen<'a>(document: &'a Document, name: Option<&str>) -> Result<&'a Piece, String> {
-    let pieces = document.pieces();
-    let names = || pieces.iter().map(|piece| format!("`{}`", piece.name)).collect::<Vec<_>>().join(", ");
-    match name {
-        None => pieces.first().ok_or_else(|| "the document has no piece".into()),
-        Some(name) => {
-            pieces.iter().find(|piece| piece.name == name).ok_or_else(|| format!("no piece is called `{name}`: there are {}", names()))
-        }
-    }
-}
-
-/// A knob and its range, as in `shell thickness=1 mm..3 mm`.
-fn axis(text: &str, piece: &Piece) -> Result<Axis, String> {
-    let shape = || format!("`{text}`: write a knob and its range, as in `shell thickness=1 mm..3 mm`; --knobs lists the knobs");
-    let (name, range) = text.split_once('=').ok_or_else(shape)?;
-    let (least, most) = range.split_once("..").ok_or_else(shape)?;
-    let knob = Knob::all(piece).find(|knob| knob.label(piece) == name.trim());
-    let knob = knob.ok_or_else(|| format!("`{}` cannot be turned on this piece; --knobs lists the knobs", name.trim()))?;
-    let wanted = knob.measure(piece, 0.0).unit().dimension();
-    let end = |text: &str| match Measure::parse(text.trim()) {
-        Ok(measure) if measure.unit().dimension() == wanted => Ok(measure.base()),
-        Ok(measure) => Err(format!("`{name}`: `{measure}` is not {}", wanted.words())),
-        Err(error) => Err(format!("`{name}`: {error}")),
-    };
-    Ok(Axis { knob, least: end(least)?, most: end(most)? })
-}
-
-fn count(option: &str, text: &str) -> Result<u64, String> {
-    let count = text.parse().ok().filter(|count| *count > 0);
-    count.ok_or_else(|| format!("{option}: `{text}` is not a number of variants above zero"))
-}
-
 /// A setting as a person would write it: a choice by its word.
 fn told(knob: Knob, piece: &Piece, setting: f64) -> String {
     knob.word(setting).map_or_else(|| knob.measure(piece, setting).to_string(), str::to_owned)
@@ -119,10 +90,7 @@ struct Sheet<'a> {
 impl Sheet<'_> {
     /// The columns of the table.
     fn head(&self) -> Vec<String> {
-        let knobs = self.plan.axes().map(|axis| {
-            let unit = axis.knob.measure(self.piece, 0.0).unit();
-            format!("{} ({})", axis.knob.label(self.piece), unit.code())
-        });
+        let knobs = self.plan.axes().map(|axis| asked::heading(&axis.knob.label(self.piece), axis.knob.measure(self.piece, 0.0).unit()));
         let activities = self.piece.layers.iter().map(|layer| format!("water activity of {}", layer.name));
         let columns = ["variant".to_owned()].into_iter().chain(knobs).chain(["headroom (mm)".into(), "mass (g)".into()]).chain(activities);
         columns.chain(["verdict", "unknown", "worst rule"].map(str::to_owned)).collect()
