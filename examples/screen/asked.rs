@@ -33,10 +33,10 @@ pub fn axis(text: &str, piece: &Piece) -> Result<Axis, String> {
     Ok(Axis { knob, least: end(least)?, most: end(most)? })
 }
 
-/// A number of variants.
+/// How many of something.
 pub fn count(option: &str, text: &str) -> Result<u64, String> {
     let count = text.parse().ok().filter(|count| *count > 0);
-    count.ok_or_else(|| format!("{option}: `{text}` is not a number of variants above zero"))
+    count.ok_or_else(|| format!("{option}: `{text}` is not a whole number above zero"))
 }
 
 /// The heading of a column of numbers, as in `shell thickness (mm)`.

@@ -54,10 +54,6 @@ impl Cordial {
         &self.found
     }
 
-    pub fn piece(&self) -> &Piece {
-        &self.piece
-    }
-
     /// Laid out anew for every batch of some thousand candidates, which costs as much as a few of them.
     fn screen(&self) -> Result<Screen<'_>, Box<dyn std::error::Error + Send + Sync>> {
         let mut screen = Screen::new(&self.piece, &rules::built_in())?;

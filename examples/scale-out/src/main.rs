@@ -1,8 +1,9 @@
 //! Candidates of a piece in Parquet files, larger than memory if need be, judged inside Apache DataFusion by a function of SQL.
 //!
 //! `scale-out write DOCUMENT FOLDER [--piece NAME] [--vary "KNOB=LOW..HIGH"]... [--count N] [--files N]` writes candidates; `--knobs` lists
-//! what can be turned. `scale-out query DOCUMENT FOLDER [--piece NAME] [--estimate KEY]... [--margin LIMIT]... [--memory MB] [--threads N]
-//! [--least COLUMN | --sql QUERY...]` asks about them. `scale-out check DOCUMENT [...]` holds the function against checking one by one.
+//! what can be turned. `scale-out query DOCUMENT FOLDER [--piece NAME] [--accept RULE]... [--estimate KEY]... [--margin LIMIT]...
+//! [--memory MB] [--threads N] [--least COLUMN | --sql QUERY...]` asks about them. `scale-out check DOCUMENT [...]` holds the function
+//! against checking one by one.
 
 #[path = "../../screen/asked.rs"]
 mod asked;
@@ -23,8 +24,8 @@ use question::Question;
 use std::{error::Error, process::ExitCode};
 
 const USAGE: &str = "write DOCUMENT FOLDER, query DOCUMENT FOLDER or check DOCUMENT: the README beside this program tells the options";
-const VALUED: [&str; 10] =
-    ["--piece", "--vary", "--count", "--files", "--estimate", "--margin", "--memory", "--threads", "--least", "--sql"];
+const VALUED: [&str; 11] =
+    ["--piece", "--vary", "--accept", "--count", "--files", "--estimate", "--margin", "--memory", "--threads", "--least", "--sql"];
 
 fn main() -> ExitCode {
     match run() {
@@ -43,6 +44,7 @@ fn run() -> Result<(), Box<dyn Error>> {
     let asked = Question {
         document: read(document)?,
         piece: arguments.all("--piece").last().map(str::to_owned),
+        accepted: arguments.all("--accept").map(str::to_owned).collect(),
         estimates: arguments.all("--estimate").map(str::to_owned).collect(),
         margins: arguments.all("--margin").map(str::to_owned).collect(),
     };

@@ -1,6 +1,5 @@
 //! Questions in SQL about candidates in Parquet files, with the memory of the engine bounded.
 
-use crate::column::Column;
 use crate::function::Cordial;
 use crate::question::Question;
 use datafusion::arrow::datatypes::{Fields, Schema};
@@ -34,6 +33,9 @@ pub fn run(asked: Question, folder: &str, means: Means, least: Option<&str>, que
         let function = Cordial::new(asked)?;
         let settings = settings(&schema);
         let least = least.or(settings.first().copied()).ok_or("the files have no column but `candidate`")?.to_owned();
+        if !settings.contains(&least.as_str()) {
+            return Err(format!("--least: `{least}` is no column of the files: there are {}", settings.join(", ")).into());
+        }
         let usual = usual(&least, &settings, function.found());
         judged(&session, function, &schema).await?;
         let count = session.table("candidates").await?.count().await?;
@@ -66,7 +68,6 @@ fn session(means: &Means) -> Result<SessionContext, Box<dyn Error>> {
 
 /// Registers the function, and `judged`: the candidates beside what was found of them.
 pub async fn judged(session: &SessionContext, function: Cordial, schema: &Schema) -> Result<()> {
-    let quoted = |name: &str| format!("\"{}\"", name.replace('"', "\"\""));
     let text = |name: &str| format!("'{}'", name.replace('\'', "''"));
     let settings: Vec<String> = settings(schema).into_iter().map(|name| format!("{}, {}", text(name), quoted(name))).collect();
     let found: Vec<String> =
@@ -80,6 +81,11 @@ pub async fn judged(session: &SessionContext, function: Cordial, schema: &Schema
     Ok(())
 }
 
+/// A name as SQL writes it where it is no plain word.
+fn quoted(name: &str) -> String {
+    format!("\"{}\"", name.replace('"', "\"\""))
+}
+
 /// The columns that hold settings: all but the number of the candidate.
 fn settings(schema: &Schema) -> Vec<&str> {
     schema.fields().iter().map(|field| field.name().as_str()).filter(|name| *name != "candidate").collect()
@@ -89,13 +95,14 @@ fn settings(schema: &Schema) -> Vec<&str> {
 fn usual(least: &str, settings: &[&str], found: &Fields) -> [String; 2] {
     let verdicts =
         "SELECT verdict, worst, unknown, count(*) AS candidates FROM judged GROUP BY verdict, worst, unknown ORDER BY candidates DESC";
-    let settings = settings.iter().map(|name| format!("round(\"{name}\", 3) AS \"{name}\""));
+    let settings = settings.iter().map(|name| format!("round({0}, 3) AS {0}", quoted(name)));
     let estimates = found.iter().skip(4).map(|field| {
-        let (name, first) = (field.name(), if field.name().starts_with("margin") { "margin" } else { "value" });
-        format!("round(\"{name}\"['{first}'], 3) AS \"{name}\"")
+        let (name, first) = (quoted(field.name()), if field.name().starts_with("margin") { "margin" } else { "value" });
+        format!("round({name}['{first}'], 3) AS {name}")
     });
-    let shown: Vec<String> = settings.chain(estimates).collect();
-    let best = format!("SELECT candidate, {} FROM judged WHERE passes ORDER BY judged.\"{least}\" LIMIT 12", shown.join(", "));
+    let shown = settings.chain(estimates).collect::<Vec<_>>().join(", ");
+    let least = quoted(least);
+    let best = format!("SELECT candidate, {shown} FROM (SELECT * FROM judged WHERE passes ORDER BY {least} LIMIT 12)");
     [verdicts.to_owned(), best]
 }
 

@@ -3,6 +3,7 @@
 use crate::asked::chosen;
 use cordial::assess::{Part, Quantity, assess};
 use cordial::engine::Limit;
+use cordial::piece::Allowance;
 use cordial::{Document, Piece, rules};
 
 /// Where nothing is said.
@@ -15,6 +16,8 @@ pub struct Question {
     pub document: String,
     /// The name of the piece, or the first.
     pub piece: Option<String>,
+    /// Rules whose findings are accepted, short of a failure.
+    pub accepted: Vec<String>,
     /// Keys of quantities, as in a report.
     pub estimates: Vec<String>,
     /// Keys of limits.
@@ -25,7 +28,10 @@ impl Question {
     /// The piece as described.
     pub fn piece(&self) -> Result<Piece, String> {
         let document = Document::parse(&self.document).map_err(|error| error.to_string())?;
-        chosen(&document, self.piece.as_deref()).cloned()
+        let mut piece = chosen(&document, self.piece.as_deref())?.clone();
+        let accepted = |rule: &String| Allowance { rule: rule.clone(), reason: "accepted for this screening".into() };
+        piece.allow.extend(self.accepted.iter().map(accepted));
+        Ok(piece)
     }
 
     /// The quantities asked for, on every part that has them, each with its name.
