@@ -4,6 +4,7 @@ use crate::column::Column;
 use crate::function::{Cordial, IMPOSSIBLE, difference};
 use crate::query::judged;
 use crate::question::Question;
+use crate::terminal::say;
 use crate::write::Candidates;
 use cordial::assess::{Part, Quantity};
 use cordial::engine::{Limit, Verdict};
@@ -49,7 +50,7 @@ pub fn run(asked: Question, varied: &[&str], count: u64) -> Result<(), Box<dyn E
         }
     }
     let verdicts: Vec<String> = verdicts.iter().map(|(verdict, count)| format!("{count} {verdict}")).collect();
-    println!("{}: the function says what checking one by one says: {}", piece.name, verdicts.join(", "));
+    say!("{}: the function says what checking one by one says: {}", piece.name, verdicts.join(", "));
     Ok(())
 }
 

@@ -10,31 +10,24 @@ mod asked;
 mod check;
 mod column;
 mod function;
-#[allow(dead_code, reason = "shared with the other examples")]
-#[path = "../../kitchen/mod.rs"]
-mod kitchen;
 mod query;
 mod question;
+#[path = "../../terminal/mod.rs"]
+mod terminal;
 mod write;
 
 use asked::count;
 use datafusion::error::DataFusionError;
-use kitchen::{Arguments, read};
 use question::Question;
 use std::{error::Error, process::ExitCode};
+use terminal::{Arguments, ended, read, say};
 
 const USAGE: &str = "write DOCUMENT FOLDER, query DOCUMENT FOLDER or check DOCUMENT: the README beside this program tells the options";
 const VALUED: [&str; 11] =
     ["--piece", "--vary", "--accept", "--count", "--files", "--estimate", "--margin", "--memory", "--threads", "--least", "--sql"];
 
 fn main() -> ExitCode {
-    match run() {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            eprintln!("{}", told(error.as_ref()));
-            ExitCode::from(2)
-        }
-    }
+    ended(run().map_err(|error| told(error.as_ref()).into()))
 }
 
 fn run() -> Result<(), Box<dyn Error>> {
@@ -52,8 +45,8 @@ fn run() -> Result<(), Box<dyn Error>> {
     let number = |option, usual| arguments.all(option).last().map_or(Ok(usual), |text| count(option, text));
     let varied: Vec<&str> = arguments.all("--vary").collect();
     match (*command, folder) {
-        ("write", _) if arguments.all("--knobs").next().is_some() => {
-            column::Column::all(&piece).for_each(|column| println!("{}", column.heading(&piece)));
+        ("write", _) if arguments.has("--knobs") => {
+            column::Column::all(&piece).for_each(|column| say!("{}", column.heading(&piece)));
             Ok(())
         }
         ("write", [folder]) => write::candidates(&piece, &varied, number("--count", 1_000_000)?, number("--files", 4)?, folder.as_ref()),

@@ -2,6 +2,7 @@
 
 use crate::function::Cordial;
 use crate::question::Question;
+use crate::terminal::say;
 use datafusion::arrow::datatypes::{Fields, Schema};
 use datafusion::arrow::util::pretty::pretty_format_batches_with_schema;
 use datafusion::error::Result;
@@ -39,18 +40,14 @@ pub fn run(asked: Question, folder: &str, means: Means, least: Option<&str>, que
         let usual = usual(&least, &settings, function.found());
         judged(&session, function, &schema).await?;
         let count = session.table("candidates").await?.count().await?;
-        println!(
-            "{count} candidates, {:.0} MB in Parquet files; {} MB for the engine, {threads} threads",
-            bytes as f64 / 1e6,
-            means.megabytes
-        );
+        say!("{count} candidates, {:.0} MB in Parquet files; {} MB for the engine, {threads} threads", bytes as f64 / 1e6, means.megabytes);
         let usual: Vec<&str> = usual.iter().map(String::as_str).collect();
         for query in if queries.is_empty() { usual.as_slice() } else { queries } {
-            println!("\n{query}");
+            say!("\n{query}");
             let started = Instant::now();
-            println!("{}", answer(&session, query).await?);
+            say!("{}", answer(&session, query).await?);
             let seconds = started.elapsed().as_secs_f64();
-            println!("{seconds:.1} s, {:.0} candidates a second{}", count as f64 / seconds, peak());
+            say!("{seconds:.1} s, {:.0} candidates a second{}", count as f64 / seconds, peak());
         }
         Ok(())
     })

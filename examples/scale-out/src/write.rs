@@ -2,6 +2,7 @@
 
 use crate::asked::axis;
 use crate::column::Column;
+use crate::terminal::say;
 use cordial::Piece;
 use cordial::piece::Knob;
 use cordial::screen::{Axis, Plan};
@@ -86,7 +87,7 @@ pub fn candidates(piece: &Piece, varied: &[&str], count: u64, files: u64, folder
         bytes += fs::metadata(&path)?.len();
     }
     let seconds = started.elapsed().as_secs_f64();
-    println!("{}: {count} candidates of {} knobs, {:.0} MB in {files} files", piece.name, candidates.columns.len(), bytes as f64 / 1e6);
-    println!("{seconds:.1} s, {:.0} a second{}", count as f64 / seconds, crate::query::peak());
+    say!("{}: {count} candidates of {} knobs, {:.0} MB in {files} files", piece.name, candidates.columns.len(), bytes as f64 / 1e6);
+    say!("{seconds:.1} s, {:.0} a second{}", count as f64 / seconds, crate::query::peak());
     Ok(())
 }
