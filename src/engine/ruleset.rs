@@ -308,8 +308,31 @@ fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'st
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
+    use crate::assess::Quantity;
+    use crate::engine::Domain;
+    use crate::piece::Allowance;
+    use crate::units::Unit;
+
+    crate::rule! {
+        /// Too much water. A rule of this test.
+        TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
+        limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
+    }
+
+    #[test]
+    fn a_rule_that_is_not_there_leads_to_the_one_that_is_meant() {
+        let rules = RuleSet::new([&TooWet as &'static dyn Rule]);
+        let refused = |rule: &str| {
+            let mut piece = Piece::named("trial");
+            piece.allow.push(Allowance { rule: rule.to_owned(), reason: "a trial".into() });
+            rules.bounds(&piece).map(|_| ()).unwrap_err().to_string()
+        };
+        assert_eq!(refused("too-weet"), "piece \"trial\", allow: no rule is called `too-weet`: did you mean `too-wet`?");
+        assert_eq!(refused("dry"), "piece \"trial\", allow: no rule is called `dry`");
+    }
 
     #[test]
     fn what_is_meant_differs_in_a_third_of_its_letters_at_most() {

@@ -389,5 +389,7 @@ mod tests {
     fn spirit_strength_leaves_the_sugar_out() {
         let liqueur = of(&[(Constituent::Water, 0.45), (Constituent::Ethanol, 0.15), (Constituent::Sucrose, 0.4)]).unwrap();
         assert_relative_eq!(liqueur.spirit_strength(), 0.25, max_relative = 1e-15);
+        assert_eq!(Composition::pure(Constituent::CocoaButter).spirit_strength(), 0.0);
+        assert_eq!(Composition::pure(Constituent::Ethanol).without_ethanol(), None, "nothing is left");
     }
 }

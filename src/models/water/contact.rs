@@ -346,6 +346,15 @@ mod tests {
         assert!(rest.in_range);
     }
 
+    #[test]
+    fn nothing_gives_off_more_water_than_it_holds() {
+        let ganache = ganache();
+        let rest = at_25(&[filling(0.1, &ganache), wafer(100.0)]);
+        let (gain, had) = (rest.layers[0].gain.map(|gain| gain.get::<gram>()), 0.1 * ganache.of(Constituent::Water));
+        assert!(gain.value < -0.5 * had, "{gain:?}");
+        assert!(gain.low >= -had * (1.0 + 1e-12), "{gain:?} of {had}");
+    }
+
     /// As documented: a tenth of what a solid takes up is doubted for the shape of its isotherm, on top of what activities leave open.
     #[test]
     fn a_solid_is_doubted_for_its_shape() {

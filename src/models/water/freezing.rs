@@ -176,3 +176,22 @@ pub fn ice(composition: &Composition, at: Temperature) -> Result<Ice, WaterBalan
         in_range: at.celsius() >= COLDEST && composition.spirit_strength() <= MOST_ETHANOL,
     })
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::units::MassFraction;
+
+    #[test]
+    fn the_band_of_ice_spans_what_is_likely() {
+        let parts = [(Constituent::Water, 0.7), (Constituent::Sucrose, 0.3)];
+        let syrup = Composition::new(parts.map(|(constituent, share)| (constituent, MassFraction::nearest(share)))).unwrap();
+        let share = |celsius: f64| ice(&syrup, Temperature::nearest(celsius)).unwrap().share.map(Checked::base);
+        for celsius in [-3.0, -10.0, -18.0] {
+            let Band { value, low, high } = share(celsius);
+            assert!(0.0 <= low && low < value && value < high && high <= 0.7 + 1e-9, "{celsius}: {low} {value} {high}");
+        }
+        assert!(share(-3.0).value < share(-10.0).value && share(-10.0).value < share(-18.0).value);
+    }
+}
