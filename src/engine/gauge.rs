@@ -135,3 +135,40 @@ impl Tally {
         self.unknown.contains(&true)
     }
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::assess::{PartAssessment, Quantity};
+    use crate::engine::{Domain, PartKind, Rule};
+    use crate::piece::Piece;
+    use crate::units::Unit;
+
+    crate::rule! {
+        /// Too much water. A rule of this test.
+        TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
+        limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
+    }
+
+    #[test]
+    fn the_worst_layer_counts_and_what_lacks_is_told() {
+        let rules = RuleSet::new([&TooWet as &'static dyn Rule]);
+        let gauge = Gauge::new(&rules, &rules.bounds(&Piece::named("trial")).unwrap());
+        let mut tally = Tally::default();
+        let mut judged = |water: &[Assessed]| {
+            let layer = |water: &Assessed| {
+                let mut layer = PartAssessment::NOTHING;
+                layer.put(Quantity::Water, *water);
+                layer
+            };
+            gauge.judge(&Assessment { layers: water.iter().map(layer).collect(), ..Assessment::default() }, &mut tally);
+            (tally.verdict(), tally.is_unknown(), tally.marks().first().copied().flatten().map(|mark| mark.margin > 0.0))
+        };
+        let (dry, wet, lacking) = (Assessed::declared(0.1), Assessed::declared(0.3), Assessed::lacking(Quantity::Composition));
+        assert_eq!(judged(&[dry]), (Verdict::Pass, false, Some(true)));
+        assert_eq!(judged(&[dry, wet, dry]), (Verdict::Fail, false, Some(false)));
+        assert_eq!(judged(&[dry, lacking]), (Verdict::Pass, true, Some(true)));
+        assert_eq!(judged(&[]), (Verdict::Pass, false, None));
+    }
+}
