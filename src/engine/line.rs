@@ -99,7 +99,10 @@ mod tests {
     crate::rule! {
         /// No room. A rule of this test.
         NoRoom { id: "no-room", title: "no room", domain: Domain::Closing, part: PartKind::Whole }
-        limits { ROOM = Limit::at_least("room.min", Quantity::Headroom, 1.0, Unit::Millimeter).breach(); }
+        limits {
+            ROOM = Limit::at_least("room.min", Quantity::Headroom, 1.0, Unit::Millimeter).breach();
+            HEAVY = Limit::at_most("room.heavy", Quantity::Density, 1300.0, Unit::KilogramPerCubicMeter).breach();
+        }
     }
 
     #[test]
@@ -114,5 +117,9 @@ mod tests {
             assert_eq!(margins.map(f64::to_bits), marks.map(|mark| mark.margin.to_bits()));
         }
         assert_eq!(line.mark(nearly).verdict, Verdict::Pass);
+        // Rounding grows with the limit.
+        let heavy = Line::new(NoRoom.card(), &HEAVY, Bound::of(&HEAVY, 1300.0));
+        assert_eq!(heavy.mark(1300.0 * (1.0 + 4.0 * f64::EPSILON)).verdict, Verdict::Pass);
+        assert_eq!(heavy.mark(1300.0 * (1.0 + 1e-12)).verdict, Verdict::Fail);
     }
 }
