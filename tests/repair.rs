@@ -84,6 +84,11 @@ fn what_is_accepted_stays() {
     let told: Vec<_> = told.iter().map(|(rule, part, verdict)| (rule.id, *part, *verdict)).collect();
     let doubted: Vec<_> = doubted.iter().map(|found| (found.rule.id, found.part, found.verdict)).collect();
     assert_eq!(told, doubted, "each once");
+    // One accepted caution leaves the others.
+    let caution = plain.iter().find(|(.., verdict)| *verdict == Verdict::Caution).map(|(rule, ..)| rule.id).unwrap();
+    piece.allow.push(Allowance { rule: caution.to_owned(), reason: "a trial".into() });
+    let others: Vec<_> = left(&piece).iter().map(|(rule, ..)| rule.id).collect();
+    assert_eq!(others, plain.iter().map(|(rule, ..)| rule.id).filter(|id| *id != caution).collect::<Vec<_>>());
     for (rule, ..) in &plain {
         piece.allow.push(Allowance { rule: rule.id.to_owned(), reason: "a trial".into() });
     }

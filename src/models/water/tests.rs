@@ -274,6 +274,9 @@ fn what_dissolves_nothing_boils_dry() {
     assert_eq!(boiled(&[(Water, 50.0), (CocoaButter, 50.0)]), Err(BoilingError::Plain));
     assert_eq!(boiled(&[(CocoaButter, 100.0)]), Err(BoilingError::Dry));
     assert!(boiled(&[(Water, 50.0), (CocoaButter, 30.0), (Sucrose, 20.0)]).is_ok());
+    // What is left is told to some per cent either way.
+    let kept = boiled(&[(Water, 50.0), (Sucrose, 50.0)]).unwrap().kept.map(|kept| kept.get::<ratio>());
+    assert!(0.95 * kept.value < kept.low && kept.low < kept.value && kept.value < kept.high && kept.high < 1.1 * kept.value, "{kept:?}");
 }
 
 #[test]
