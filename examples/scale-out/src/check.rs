@@ -71,11 +71,11 @@ fn spoilt(batch: &RecordBatch) -> Result<RecordBatch, Box<dyn Error>> {
 
 /// What the function finds, by way of SQL.
 async fn found(asked: Question, batch: &RecordBatch) -> Result<RecordBatch, Box<dyn Error>> {
-    let session = SessionContext::new();
-    session.register_batch("candidates", batch.clone())?;
-    judged(&session, Cordial::new(asked)?, &batch.schema()).await?;
+    let engine = SessionContext::new();
+    engine.register_batch("candidates", batch.clone())?;
+    judged(&engine, Cordial::new(asked)?, &batch.schema()).await?;
     let settings = batch.num_columns();
-    let batches = session.sql("SELECT * FROM judged ORDER BY candidate").await?.collect().await?;
+    let batches = engine.sql("SELECT * FROM judged ORDER BY candidate").await?.collect().await?;
     let all = datafusion::arrow::compute::concat_batches(&batches.first().ok_or("no row")?.schema(), &batches)?;
     Ok(all.project(&(settings..all.num_columns()).collect::<Vec<_>>())?)
 }

@@ -28,9 +28,9 @@ pub fn run(asked: Question, folder: &str, means: Means, least: Option<&str>, que
     let threads = usize::try_from(means.threads)?;
     let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(threads).build()?;
     runtime.block_on(async {
-        let session = session(&means)?;
-        session.register_parquet("candidates", folder, ParquetReadOptions::default()).await?;
-        let schema = Arc::clone(session.table("candidates").await?.schema().inner());
+        let engine = engine(&means)?;
+        engine.register_parquet("candidates", folder, ParquetReadOptions::default()).await?;
+        let schema = Arc::clone(engine.table("candidates").await?.schema().inner());
         let function = Cordial::new(asked)?;
         let settings = settings(&schema);
         let least = least.or(settings.first().copied()).ok_or("the files have no column but `candidate`")?.to_owned();
@@ -38,14 +38,14 @@ pub fn run(asked: Question, folder: &str, means: Means, least: Option<&str>, que
             return Err(format!("--least: `{least}` is no column of the files: there are {}", settings.join(", ")).into());
         }
         let usual = usual(&least, &settings, function.found());
-        judged(&session, function, &schema).await?;
-        let count = session.table("candidates").await?.count().await?;
+        judged(&engine, function, &schema).await?;
+        let count = engine.table("candidates").await?.count().await?;
         say!("{count} candidates, {:.0} MB in Parquet files; {} MB for the engine, {threads} threads", bytes as f64 / 1e6, means.megabytes);
         let usual: Vec<&str> = usual.iter().map(String::as_str).collect();
         for query in if queries.is_empty() { usual.as_slice() } else { queries } {
             say!("\n{query}");
             let started = Instant::now();
-            say!("{}", answer(&session, query).await?);
+            say!("{}", answer(&engine, query).await?);
             let seconds = started.elapsed().as_secs_f64();
             say!("{seconds:.1} s, {:.0} candidates a second{}", count as f64 / seconds, peak());
         }
@@ -54,7 +54,7 @@ pub fn run(asked: Question, folder: &str, means: Means, least: Option<&str>, que
 }
 
 /// An engine that holds no more than it may, and puts the rest into the system's folder for temporary files.
-fn session(means: &Means) -> Result<SessionContext, Box<dyn Error>> {
+fn engine(means: &Means) -> Result<SessionContext, Box<dyn Error>> {
     let bytes = usize::try_from(means.megabytes.saturating_mul(1_000_000))?;
     let runtime = RuntimeEnvBuilder::new().with_memory_pool(Arc::new(FairSpillPool::new(bytes)));
     // A sort keeps some of its memory for merging what it spilled: no more than it may have.
@@ -64,17 +64,17 @@ fn session(means: &Means) -> Result<SessionContext, Box<dyn Error>> {
 }
 
 /// Registers the function, and `judged`: the candidates beside what was found of them.
-pub async fn judged(session: &SessionContext, function: Cordial, schema: &Schema) -> Result<()> {
+pub async fn judged(engine: &SessionContext, function: Cordial, schema: &Schema) -> Result<()> {
     let text = |name: &str| format!("'{}'", name.replace('\'', "''"));
     let settings: Vec<String> = settings(schema).into_iter().map(|name| format!("{}, {}", text(name), quoted(name))).collect();
     let found: Vec<String> =
         function.found().iter().map(|field| format!("found[{}] AS {}", text(field.name()), quoted(field.name()))).collect();
-    session.register_udf(ScalarUDF::new_from_impl(function));
+    engine.register_udf(ScalarUDF::new_from_impl(function));
     let all: Vec<String> = schema.fields().iter().map(|field| quoted(field.name())).collect();
     let (all, settings, found) = (all.join(", "), settings.join(", "), found.join(", "));
     let view =
         format!("CREATE VIEW judged AS SELECT {all}, {found} FROM (SELECT *, cordial(named_struct({settings})) AS found FROM candidates)");
-    session.sql(&view).await?;
+    engine.sql(&view).await?;
     Ok(())
 }
 
@@ -104,8 +104,8 @@ fn usual(least: &str, settings: &[&str], found: &Fields) -> [String; 2] {
 }
 
 /// The answer as a table; rows are taken as they come and never all held.
-async fn answer(session: &SessionContext, query: &str) -> Result<String, Box<dyn Error>> {
-    let mut stream = session.sql(query).await?.execute_stream().await?;
+async fn answer(engine: &SessionContext, query: &str) -> Result<String, Box<dyn Error>> {
+    let mut stream = engine.sql(query).await?.execute_stream().await?;
     let (schema, mut shown, mut room) = (stream.schema(), Vec::new(), MOST_SHOWN);
     while let Some(batch) = stream.next().await.transpose()? {
         shown.push(batch.slice(0, batch.num_rows().min(room)));
