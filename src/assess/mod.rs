@@ -17,6 +17,7 @@ mod makeup;
 mod quantity;
 mod shell;
 mod stale;
+mod values;
 mod whole;
 mod workshop;
 
@@ -32,6 +33,7 @@ use crate::matter::{AllergenSet, ChocolateKind, Constituent, ConstituentSet, Cry
 use crate::piece::{Barrier, FillingKind, Piece, SeedKind};
 use smallvec::SmallVec;
 use stale::Stale;
+use values::Values;
 
 /// The yield value below which a filling levels at once, in pascals: the upper end of [`crate::matter::Consistency::Pours`].
 const POURS_BELOW: f64 = 1.0;
@@ -52,9 +54,7 @@ pub enum Part {
 /// What was assessed on one part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PartAssessment {
-    values: [Assessed; Quantity::COUNT],
-    /// What was put otherwise than it stood since this was last asked.
-    touched: QuantitySet,
+    values: Values,
     /// The kind of a filling, declared or recognised from its composition.
     pub kind: Option<FillingKind>,
     /// The solutes of a filling more concentrated, by the model of its water activity, than measurements cover: its band is wider for them.
@@ -84,8 +84,7 @@ pub struct PartAssessment {
 impl PartAssessment {
     /// A part of which nothing is assessed yet.
     pub const NOTHING: Self = Self {
-        values: [Assessed::Absent; Quantity::COUNT],
-        touched: QuantitySet::of_none(),
+        values: Values::NONE,
         kind: None,
         beyond_range: ConstituentSet::EMPTY,
         gum: None,
@@ -100,12 +99,10 @@ impl PartAssessment {
         category: None,
     };
 
-    /// Makes it [`Self::NOTHING`], but an absent quantity is one byte to write.
+    /// Makes it [`Self::NOTHING`]; what is put again as it stood will not have changed.
     fn clear(&mut self) {
-        let Self { values, touched, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } =
-            self;
-        values.iter_mut().for_each(|value| *value = Assessed::Absent);
-        *touched = QuantitySet::of_none();
+        let Self { values, kind, beyond_range, gum, crystals, barrier, chocolate, seed, under_cap, allergens, additives, .. } = self;
+        values.forget(values.present());
         (*kind, *beyond_range, *gum, *crystals, *barrier) = (None, ConstituentSet::EMPTY, None, None, None);
         (*chocolate, *seed, *under_cap) = (None, None, false);
         (*allergens, *additives) = (AllergenSet::EMPTY, AdditiveAmounts::NONE);
@@ -116,7 +113,7 @@ impl PartAssessment {
     /// What is known of a quantity.
     #[must_use]
     pub fn get(&self, quantity: Quantity) -> Assessed {
-        self.values.get(quantity as usize).copied().unwrap_or_default()
+        *self.look(quantity)
     }
 
     /// The sum of a row's additives; where no sheet declares the lecithin, as much as usual may come on top.
@@ -132,12 +129,12 @@ impl PartAssessment {
     /// The same where it lies.
     #[inline]
     pub(crate) fn look(&self, quantity: Quantity) -> &Assessed {
-        self.values.get(quantity as usize).unwrap_or(&Assessed::Absent)
+        self.values.look(quantity)
     }
 
     /// Takes back what was put of some quantities.
-    fn forget(&mut self, quantities: &[Quantity]) {
-        quantities.iter().for_each(|quantity| self.put(*quantity, Assessed::Absent));
+    fn forget(&mut self, quantities: QuantitySet) {
+        self.values.forget(quantities);
     }
 
     /// Whether a filling may level at once when it is poured, at the thin end of its band; or what lacks to tell.
@@ -152,11 +149,9 @@ impl PartAssessment {
     }
 
     /// Puts what is known of a quantity; also for tests that vary an assessment.
+    #[inline]
     pub fn put(&mut self, quantity: Quantity, assessed: Assessed) {
-        if let Some(value) = self.values.get_mut(quantity as usize).filter(|value| **value != assessed) {
-            *value = assessed;
-            self.touched = self.touched.union(QuantitySet::of(quantity));
-        }
+        self.values.put(quantity, assessed);
     }
 }
 
@@ -207,9 +202,9 @@ impl Assessment {
         [&mut self.whole, &mut self.shell].into_iter().chain(&mut self.layers).chain([&mut self.cap])
     }
 
-    /// What was put on any part otherwise than it stood, since this was last asked.
+    /// What is not as it was on any part when this was last asked.
     fn settle(&mut self) -> QuantitySet {
-        self.parts_mut().fold(QuantitySet::default(), |all, part| all.union(std::mem::take(&mut part.touched)))
+        self.parts_mut().fold(QuantitySet::default(), |all, part| all.union(part.values.settle()))
     }
 
     /// Whether any layer may pour; none where there is no layer.
@@ -250,6 +245,7 @@ pub fn assess(piece: &Piece) -> Assessment {
 
 /// Assesses a piece into an assessment that is used again: once it has held a piece of as many layers, nothing is allocated.
 pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
+    assessment.parts_mut().for_each(|part| part.values.start());
     shell::assess(piece, &mut assessment.shell);
     assessment.layers.resize(piece.layers.len(), PartAssessment::NOTHING);
     for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {

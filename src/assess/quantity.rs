@@ -320,10 +320,32 @@ impl QuantitySet {
         Self(1 << quantity as u32)
     }
 
+    /// The set of several.
+    #[must_use]
+    pub const fn of_each(quantities: &[Quantity]) -> Self {
+        let (mut all, mut rest) = (Self::of_none(), quantities);
+        while let [first, others @ ..] = rest {
+            (all, rest) = (all.union(Self::of(*first)), others);
+        }
+        all
+    }
+
     /// Those in either set.
     #[must_use]
     pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
+    }
+
+    /// Those that are not in the other set.
+    #[must_use]
+    pub const fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
+
+    /// Those in one of two sets and not in the other.
+    #[must_use]
+    pub(super) const fn either(self, other: Self) -> Self {
+        Self(self.0 ^ other.0)
     }
 
     /// Whether the other set holds all of them.
@@ -352,7 +374,12 @@ impl QuantitySet {
 
     /// Each of them.
     pub fn iter(self) -> impl Iterator<Item = Quantity> {
-        Quantity::ALL.iter().copied().filter(move |quantity| self.holds(*quantity))
+        let mut rest = self.0;
+        std::iter::from_fn(move || {
+            let first = Quantity::ALL.get(rest.trailing_zeros() as usize)?;
+            rest &= rest - 1;
+            Some(*first)
+        })
     }
 }
 

@@ -1,7 +1,7 @@
 //! The shell.
 
 use super::chocolate::Poured;
-use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
+use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, QuantitySet};
 use crate::models::cavity::Cavity;
 use crate::models::flow::draining;
 use crate::piece::{Piece, Shell};
@@ -37,7 +37,7 @@ pub(super) fn reassess_wall(piece: &Piece, part: &mut PartAssessment) {
     let (Some(shell), Some(poured)) = (&piece.shell, poured(piece)) else { return };
     // A chocolate looked at by itself has no wall to ask for.
     if piece.mould.is_some() || !piece.layers.is_empty() {
-        part.forget(&[Quantity::WallDrained]);
+        part.forget(QuantitySet::of(Quantity::WallDrained));
         assess_wall(piece, shell, &poured, part);
     }
 }

@@ -133,20 +133,19 @@ impl Changes {
         self.otherwise || self.quantities.meets(reads)
     }
 
-    /// Assesses a part from nothing and notes what differs from before.
+    /// Assesses a part from nothing and notes what else but its quantities differs from before.
     fn note(&mut self, part: &mut PartAssessment, assess: impl FnOnce(&mut PartAssessment)) {
-        let before = *part;
-        assess(part);
-        let differ: QuantitySet = Quantity::ALL.iter().copied().filter(|quantity| before.look(*quantity) != part.look(*quantity)).collect();
-        part.touched = before.touched.union(differ);
-        if before.additives != part.additives {
-            part.touched = part.touched.union(QuantitySet::of(Quantity::Additives));
-        }
+        let additives = part.additives;
         let otherwise = |part: &PartAssessment| {
             let PartAssessment { kind, beyond_range, gum, crystals, barrier, chocolate, seed, allergens, .. } = *part;
             (kind, beyond_range, gum, crystals, barrier, chocolate, seed, allergens, part.lecithin_undeclared, part.category)
         };
-        self.otherwise |= otherwise(&before) != otherwise(part);
+        let before = otherwise(part);
+        assess(part);
+        if part.additives != additives {
+            self.quantities = self.quantities.union(QuantitySet::of(Quantity::Additives));
+        }
+        self.otherwise |= otherwise(part) != before;
     }
 }
 
@@ -188,6 +187,6 @@ pub fn reassess_into(piece: &Piece, turned: &[Knob], assessment: &mut Assessment
     let before = allergens(assessment);
     whole::assess(piece, assessment, &stale);
     changes.otherwise |= before != allergens(assessment);
-    changes.quantities = assessment.settle();
+    changes.quantities = changes.quantities.union(assessment.settle());
     changes
 }

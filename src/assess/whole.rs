@@ -20,8 +20,8 @@ const INEXACT_CAVITY: f64 = 0.1;
 const ROOM: f64 = 20.0;
 
 /// What the closing puts on the parts.
-const OF_SHELL: &[Quantity] = &[Quantity::DoseInDivisions, Quantity::ShellMass];
-const OF_LAYER: &[Quantity] = &[
+const OF_SHELL: QuantitySet = QuantitySet::of_each(&[Quantity::DoseInDivisions, Quantity::ShellMass]);
+const OF_LAYER: QuantitySet = QuantitySet::of_each(&[
     Quantity::LayerVolume,
     Quantity::LayerMass,
     Quantity::DensityRatio,
@@ -29,9 +29,9 @@ const OF_LAYER: &[Quantity] = &[
     Quantity::YieldNeededAnyPour,
     Quantity::CapSupport,
     Quantity::CapSupportAnyPour,
-];
-const OF_CAP: &[Quantity] = &[Quantity::CapRoom, Quantity::CapMass];
-const OF_WHOLE: &[Quantity] = &[
+]);
+const OF_CAP: QuantitySet = QuantitySet::of_each(&[Quantity::CapRoom, Quantity::CapMass]);
+const OF_WHOLE: QuantitySet = QuantitySet::of_each(&[
     Quantity::CavityVolume,
     Quantity::InnerVolume,
     Quantity::Opening,
@@ -40,10 +40,10 @@ const OF_WHOLE: &[Quantity] = &[
     Quantity::HeadroomShare,
     Quantity::PieceMass,
     Quantity::ChocolateShare,
-];
+]);
 
 /// What law asks of the piece, little enough to reckon anew every time.
-const OF_LAW: &[Quantity] = &[
+const OF_LAW: QuantitySet = QuantitySet::of_each(&[
     Quantity::ChocolateInAll,
     Quantity::AddedPolyols,
     Quantity::EthanolByMass,
@@ -52,7 +52,7 @@ const OF_LAW: &[Quantity] = &[
     Quantity::PureAlcohol,
     Quantity::SpiritPerMass,
     Quantity::StrongestSpirit,
-];
+]);
 
 /// Puts together what is stale, the parts being assessed already.
 pub(super) fn assess(piece: &Piece, assessment: &mut Assessment, stale: &Stale) {
@@ -66,7 +66,7 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment, stale: &Stale) 
     let Assessment { whole, shell, layers, .. } = assessment;
     // A recipe may make another kind of filling of a layer.
     if stale.workshop || !stale.layers.is_empty() {
-        whole.forget(&[Quantity::EmulsifiedAt]);
+        whole.forget(QuantitySet::of(Quantity::EmulsifiedAt));
         workshop::assess(piece, shell, whole, |kind| layers.iter().any(|layer| layer.kind == Some(kind)));
     }
     if stale.allergens || stale.all_layers || !stale.layers.is_empty() {
