@@ -3,6 +3,7 @@
 use super::filling::{assess_activity, assess_makeup};
 use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity};
 use crate::matter::Composition;
+use crate::models::water::Saturations;
 use crate::piece::{Layer, cooked_mass};
 use crate::units::{Band, Checked, MassFraction, Temperature};
 
@@ -19,7 +20,7 @@ const MOVED: [Quantity; 8] = [
 ];
 
 /// Widens what was assessed by all that a recipe may weigh when it reaches the temperature it is cooked to.
-pub(super) fn widen(part: &mut PartAssessment, layer: &Layer, water_boils_at: Option<Temperature>, store: Temperature) {
+pub(super) fn widen(part: &mut PartAssessment, layer: &Layer, water_boils_at: Option<Temperature>, store: &Saturations) {
     let Some((recipe, at)) = layer.recipe.as_ref().zip(layer.cooked_at) else { return };
     let Ok((mass, in_range)) = cooked_mass(recipe.lines(), at, water_boils_at) else { return };
     let lines = recipe.lines().iter().map(|line| (&line.ingredient.composition, line.mass.base()));

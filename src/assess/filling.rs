@@ -4,7 +4,7 @@ use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, keeping, kin
 use crate::matter::{AllergenSet, Composition, Constituent, ConstituentSet, Role};
 use crate::models::density::{ethanol_water, filling as density};
 use crate::models::flow::{consistency, xanthan::Dispersion};
-use crate::models::water::{Balanced, MeasuredBatch, SugarCrystal, sucrose_beside_spirit, supersaturation_by_mass, water_activity_alone};
+use crate::models::water::{Balanced, MeasuredBatch, Saturations, sucrose_beside_spirit, water_activity_alone};
 use crate::piece::{FillingKind, Layer, Piece, Reported};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, ratio};
 use crate::units::{Band, Checked, MassFraction, Ph, Temperature, WaterActivity};
@@ -23,7 +23,12 @@ const STRONGEST: f64 = 0.70;
 /// Ethanol by mass above which it misleads a water activity meter.
 const MISLEADS_METER: f64 = 0.01;
 
-pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
+/// Where the sugars of all fillings are saturated in the store.
+pub(super) fn store(piece: &Piece) -> Saturations {
+    Saturations::at(piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM)))
+}
+
+pub(super) fn assess(piece: &Piece, layer: &Layer, store: &Saturations, part: &mut PartAssessment) {
     part.clear();
     let composition = layer.recipe.as_ref().map(crate::matter::Recipe::composition);
     part.kind = kind::of(layer, composition);
@@ -31,7 +36,6 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, part: &mut PartAssessment) {
     part.barrier = layer.barrier;
     part.allergens = allergens(layer);
     assess_makeup(part, composition);
-    let store = piece.storage.temperature.unwrap_or(Temperature::nearest(ROOM));
     assess_activity(part, layer, composition, store);
     super::cooking::widen(part, layer, piece.workshop.water_boils_at, store);
     super::freezing::assess(part, composition, piece.storage.temperature);
@@ -122,21 +126,21 @@ pub(super) fn assess_makeup(part: &mut PartAssessment, composition: Option<&Comp
 
 /// Water activity, as it is and as it would be without its ethanol; a measured one takes the place of the modelled, except that beside
 /// ethanol the higher of the two is used. One measured on another recipe corrects the model as far as the two are alike.
-pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: Temperature) {
+pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composition: Option<&Composition>, store: &Saturations) {
     let measured = layer.measured.water_activity.map(|reported| {
         let estimate = Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(ACTIVITY_METER));
         Estimate { band: estimate.band.map(|activity| activity.clamp(0.0, 1.0)), ..estimate }
     });
     // A batch that tells nothing of others, as ethanol misled its meter, leaves the model as it is.
     let batch = layer.measured_recipe.as_ref().zip(measured).and_then(|(recipe, measured)| {
-        MeasuredBatch::new(recipe.composition(), layer.crystals, store, measured.band.map(WaterActivity::nearest)).ok()
+        MeasuredBatch::new(recipe.composition(), layer.crystals, store.temperature(), measured.band.map(WaterActivity::nearest)).ok()
     });
     let corrected = |composition: &Composition| {
         let predicted = batch?.predict(composition).ok()?;
         let band = predicted.activity.map(Checked::base);
         Some(Assessed::Known(Estimate { band, evidence: Evidence::Corrected, in_range: predicted.in_range }))
     };
-    let balanced = |composition: &Composition| water_activity_alone(composition, layer.crystals, store).ok();
+    let balanced = |composition: &Composition, sucrose: bool| water_activity_alone(composition, layer.crystals, store, sucrose).ok();
     let modelled = |composition: Option<&Composition>, balance: Option<&Balanced>| match composition {
         None => Assessed::lacking(Quantity::WaterActivity),
         Some(composition) if composition.of(Constituent::Water) <= 0.0 => Assessed::Absent,
@@ -148,13 +152,14 @@ pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composit
         }),
     };
     let measured = measured.filter(|_| layer.measured_recipe.is_none());
-    let balance = composition.and_then(balanced);
-    part.beyond_range = balance.map_or(ConstituentSet::EMPTY, |balance| balance.beyond_range);
-    let with_ethanol = modelled(composition, balance.as_ref());
     let ethanol = composition.map(|composition| composition.of(Constituent::Ethanol));
     let spirit = ethanol.is_some_and(|ethanol| ethanol > 0.0);
+    let grains = composition.is_some_and(|composition| may_grain(part.kind, composition));
+    let balance = composition.and_then(|composition| balanced(composition, grains && !spirit));
+    part.beyond_range = balance.map_or(ConstituentSet::EMPTY, |balance| balance.beyond_range);
+    let with_ethanol = modelled(composition, balance.as_ref());
     let without = composition.filter(|_| spirit).and_then(Composition::without_ethanol);
-    let balance_without = if spirit { without.as_ref().and_then(balanced) } else { balance };
+    let balance_without = if spirit { without.as_ref().and_then(|without| balanced(without, grains)) } else { balance };
     let without_ethanol = if spirit { modelled(without.as_ref(), balance_without.as_ref()) } else { with_ethanol };
     let spirited =
         ethanol.map_or(matches!(part.kind, Some(FillingKind::Spirit | FillingKind::Liqueur)), |ethanol| ethanol > MISLEADS_METER);
@@ -165,42 +170,39 @@ pub(super) fn assess_activity(part: &mut PartAssessment, layer: &Layer, composit
         // A meter alone cannot be trusted beside ethanol.
         (Some(_), lacking) => lacking,
     };
-    let supersaturated = sucrose_supersaturation(part.kind, composition, without.as_ref(), store, balance_without.as_ref());
-    part.put(Quantity::SucroseSupersaturation, supersaturated);
+    part.put(Quantity::SucroseSupersaturation, sucrose_supersaturation(part.kind, composition, balance_without.as_ref()));
     part.put(Quantity::WaterActivity, settle(with_ethanol));
     part.put(Quantity::ActivityWithoutEthanol, settle(without_ethanol));
 }
 
+/// Whether its sugar never was in solution, or has set to a glass.
+fn is_never_syrup(kind: Option<FillingKind>) -> bool {
+    matches!(kind, Some(FillingKind::NutPaste | FillingKind::Crisp))
+}
+
+/// Whether there is sucrose that could leave its solution.
+fn may_grain(kind: Option<FillingKind>, composition: &Composition) -> bool {
+    let [sucrose, water] = [Constituent::Sucrose, Constituent::Water].map(|constituent| composition.of(constituent));
+    !is_never_syrup(kind) && sucrose > 0.0 && water > 0.0
+}
+
 /// How much more sucrose there is than stays in solution, by mass. Beside spirit a gram of water takes up less: what it would without is
 /// lowered by a table that is recalled. The balance is that without its ethanol.
-fn sucrose_supersaturation(
-    kind: Option<FillingKind>,
-    composition: Option<&Composition>,
-    without_ethanol: Option<&Composition>,
-    store: Temperature,
-    balance: Option<&Balanced>,
-) -> Assessed {
-    // The sugar of these never was in solution, or has set to a glass.
-    if matches!(kind, Some(FillingKind::NutPaste | FillingKind::Crisp)) {
-        return Assessed::Absent;
-    }
-    let Some(composition) = composition else { return Assessed::lacking(Quantity::Composition) };
-    if composition.of(Constituent::Sucrose) <= 0.0 || composition.of(Constituent::Water) <= 0.0 {
-        return Assessed::Absent;
-    }
-    let Some(balance) = balance else { return Assessed::lacking(Quantity::Composition) };
+fn sucrose_supersaturation(kind: Option<FillingKind>, composition: Option<&Composition>, balance: Option<&Balanced>) -> Assessed {
+    let composition = match composition {
+        _ if is_never_syrup(kind) => return Assessed::Absent,
+        None => return Assessed::lacking(Quantity::Composition),
+        Some(composition) if !may_grain(kind, composition) => return Assessed::Absent,
+        Some(composition) => composition,
+    };
+    let Some(Balanced { in_range, sucrose: Some(sucrose), .. }) = balance else { return Assessed::lacking(Quantity::Composition) };
     let strength = ethanol_water::by_volume(MassFraction::nearest(composition.spirit_strength()));
-    if !balance.in_range || strength.base() > STRONGEST {
+    if !in_range || strength.base() > STRONGEST {
         return Assessed::lacking(Quantity::SucroseSupersaturation);
     }
     let beside = sucrose_beside_spirit(strength).map(|relative| relative.get::<ratio>());
-    supersaturation_by_mass(without_ethanol.unwrap_or(composition), SugarCrystal::Sucrose, store, balance.near).map_or(
-        Assessed::lacking(Quantity::Composition),
-        |Band { value, low, high }| {
-            let band = Band { value: value / beside.value, low: low / beside.high, high: high / beside.low };
-            Assessed::Known(Estimate::modelled(band))
-        },
-    )
+    let band = Band { value: sucrose.value / beside.value, low: sucrose.low / beside.high, high: sucrose.high / beside.low };
+    Assessed::Known(Estimate::modelled(band))
 }
 
 /// The higher of two estimates, at each end of the band.

@@ -248,8 +248,9 @@ pub fn assess_into(piece: &Piece, assessment: &mut Assessment) {
     assessment.parts_mut().for_each(|part| part.values.start());
     shell::assess(piece, &mut assessment.shell);
     assessment.layers.resize(piece.layers.len(), PartAssessment::NOTHING);
+    let store = filling::store(piece);
     for (layer, part) in piece.layers.iter().zip(&mut assessment.layers) {
-        filling::assess(piece, layer, part);
+        filling::assess(piece, layer, &store, part);
     }
     whole::assess(piece, assessment, &Stale::everything());
     assessment.settle();

@@ -164,9 +164,10 @@ pub fn reassess_into(piece: &Piece, turned: &[Knob], assessment: &mut Assessment
     } else if stale.wall {
         shell::reassess_wall(piece, &mut assessment.shell);
     }
+    let store = filling::store(piece);
     for (index, (layer, part)) in piece.layers.iter().zip(&mut assessment.layers).enumerate() {
         if stale.has(index) {
-            changes.note(part, |part| filling::assess(piece, layer, part));
+            changes.note(part, |part| filling::assess(piece, layer, &store, part));
             continue;
         }
         changes.otherwise |= part.barrier != layer.barrier;

@@ -1,7 +1,8 @@
 //! The additive water balance.
 
 use super::{
-    Isotherms, Sorbent,
+    Isotherms, Sorbent, SugarCrystal,
+    dissolution::{Saturations, by_mass},
     mixture::{Mixture, Reader, Rest, Split, rest},
     uncertainty::{self, Makeup, Unsure, standard_uncertainty},
 };
@@ -155,49 +156,64 @@ pub fn water_activity(
     crystals: Option<Crystals>,
     temperature: Temperature,
 ) -> Result<WaterBalance, WaterBalanceError> {
-    balanced(composition, temperature, |split| Mixture::new(composition, split, crystals_at(crystals, temperature)))
+    let saturations = Saturations::at(temperature);
+    balanced(composition, temperature, |split, mixture| mixture.fill(composition, split, beside_crystals(crystals, &saturations)))
 }
 
-/// The same without what becomes of each constituent.
+/// The same without what becomes of each constituent, at the temperature where sugars are so saturated; and, if wanted, how much more sucrose
+/// there is than would stay in solution.
 pub(crate) fn water_activity_alone(
     composition: &Composition,
     crystals: Option<Crystals>,
-    temperature: Temperature,
+    saturations: &Saturations,
+    sucrose: bool,
 ) -> Result<Balanced, WaterBalanceError> {
-    let mixture_of = |split: &Split| Mixture::new(composition, split, crystals_at(crystals, temperature));
-    solved(composition, temperature, mixture_of, |_, _, _| {})
+    let fill = |split: &Split, mixture: &mut Mixture<'_>| mixture.fill(composition, split, beside_crystals(crystals, saturations));
+    let mut bands: SmallVec<[Band<f64>; 4]> = SmallVec::new();
+    let supersaturated = |mixture: &mut Mixture<'_>, ln_u: f64| {
+        if sucrose {
+            mixture.dissolve();
+            bands.push(by_mass(mixture, SugarCrystal::Sucrose, saturations, ln_u));
+        }
+    };
+    let balanced = solved(composition, saturations.temperature(), fill, |_, _, _| {}, supersaturated)?;
+    Ok(Balanced { sucrose: sucrose.then(|| spanning(bands.iter().copied())), ..balanced })
 }
 
-/// A water activity, whether it is in range, and where another state of the same composition is looked for.
+/// A water activity and whether it is in range.
 #[derive(Clone, Copy)]
 pub(crate) struct Balanced {
     pub(crate) activity: Band<WaterActivity>,
     pub(crate) in_range: bool,
-    pub(crate) near: f64,
     /// Solutes beyond the range that measurements cover which hold 1 % of the water or more.
     pub(crate) beyond_range: ConstituentSet,
+    /// Where it was asked for, how much more sucrose there is, by mass, than would stay in solution.
+    pub(crate) sucrose: Option<Band<f64>>,
 }
 
 fn balanced<'s>(
     composition: &Composition,
     temperature: Temperature,
-    mixture_of: impl Fn(&Split) -> Mixture<'s>,
+    fill: impl Fn(&Split, &mut Mixture<'s>),
 ) -> Result<WaterBalance, WaterBalanceError> {
     let mut holdings = [Holding::default(); Constituent::COUNT];
-    let Balanced { activity, in_range, beyond_range, .. } = solved(composition, temperature, mixture_of, |constituent, found, weight| {
+    let show = |constituent: Constituent, found: Holding, weight: f64| {
         if let Some(mean) = holdings.get_mut(constituent.index()) {
             mean.add(&found, weight);
         }
-    })?;
+    };
+    let Balanced { activity, in_range, beyond_range, .. } = solved(composition, temperature, fill, show, |_, _| {})?;
     Ok(WaterBalance { activity, in_range, holdings, beyond_range })
 }
 
-/// Solves the balance of each case and shows what becomes of each constituent, with the weight of the case.
+/// Solves the balance of each case; shows what becomes of each constituent, with the weight of the case, and hands on each mixture with its
+/// `ln u`.
 fn solved<'s>(
     composition: &Composition,
     temperature: Temperature,
-    mixture_of: impl Fn(&Split) -> Mixture<'s>,
+    fill: impl Fn(&Split, &mut Mixture<'s>),
     mut show: impl FnMut(Constituent, Holding, f64),
+    mut hand_on: impl FnMut(&mut Mixture<'s>, f64),
 ) -> Result<Balanced, WaterBalanceError> {
     if composition.of(Constituent::Water) <= 0.0 {
         return Err(WaterBalanceError::NoWater);
@@ -206,16 +222,15 @@ fn solved<'s>(
     let weight = 1.0 / splits.len() as f64;
     let mut cases: SmallVec<[Case; 4]> = SmallVec::new();
     for split in &splits {
-        let mut mixture = mixture_of(split);
+        let mut mixture = Mixture::of_water(composition.of(Constituent::Water));
+        fill(split, &mut mixture);
         let similar = cases.last().map(|case: &Case| case.ln_u);
         let unsure = composition.uncertainty_of_water();
         let case = Case::solve(&mixture, temperature, similar, unsure, |constituent, found| show(constituent, found, weight));
         // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
-        let mut dry = || {
-            mixture.take_out(SALTS);
-            mixture.held((-DRIEST.ln()).ln()).water > mixture.water
-        };
+        let mut dry = || mixture.without(SALTS, |unsalted| unsalted.held((-DRIEST.ln()).ln()).water > unsalted.water);
         let in_range = case.in_range || case.only_salty && case.activity.value < DRIEST && dry();
+        hand_on(&mut mixture, case.ln_u);
         cases.push(Case { in_range, ..case });
     }
     let activity = spanning(cases.iter().map(|case| case.activity));
@@ -226,8 +241,8 @@ fn solved<'s>(
             high: WaterActivity::from_base(activity.high)?,
         },
         in_range: cases.iter().all(|case| case.in_range),
-        near: cases.first().map_or(0.0, |case| case.ln_u),
         beyond_range: cases.iter().fold(ConstituentSet::EMPTY, |all, case| all.union(case.beyond_range)),
+        sucrose: None,
     })
 }
 
@@ -241,13 +256,16 @@ pub fn water_activity_by(
     crystals: Option<Crystals>,
     temperature: Temperature,
 ) -> Result<WaterBalance, WaterBalanceError> {
-    balanced(composition, temperature, |split| Mixture::by(isotherms, composition, split, crystals_at(crystals, temperature)))
+    let saturations = Saturations::at(temperature);
+    balanced(composition, temperature, |split, mixture| {
+        mixture.fill_by(isotherms, composition, split, beside_crystals(crystals, &saturations))
+    })
 }
 
-/// The temperature at which sugar crystallises, unless all of it is declared dissolved: fondant, crust, seed and an undeclared state all come
-/// to the same equilibrium.
-pub(super) fn crystals_at(crystals: Option<Crystals>, temperature: Temperature) -> Option<Temperature> {
-    (crystals != Some(Crystals::Dissolved)).then_some(temperature)
+/// Where sugar crystallises, unless all of it is declared dissolved: fondant, crust, seed and an undeclared state all come to the same
+/// equilibrium.
+pub(super) fn beside_crystals(crystals: Option<Crystals>, saturations: &Saturations) -> Option<&Saturations> {
+    (crystals != Some(Crystals::Dissolved)).then_some(saturations)
 }
 
 /// The driest activity at which the model was tested. What is computed drier than that holds less water than the same mixture does there: all
@@ -339,7 +357,7 @@ impl Case {
         for (share, particles) in mixture.solutes.iter().map(|share| (share, share.particles)).chain(sugars) {
             let dissolved = share.mass * (particles / share.particles);
             let water = particles * share.held(&at);
-            let beyond = if dissolved > 0.0 { uncertainty::beyond_range(share.solute, dissolved / (dissolved + water)) } else { 0.0 };
+            let beyond = uncertainty::beyond_range(share.solute, dissolved, water);
             unsure.beyond += beyond * water;
             if beyond > 0.0 && water >= 0.01 * mixture.water {
                 beyond_range = beyond_range.with(share.solute.constituent);

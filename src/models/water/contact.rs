@@ -2,7 +2,8 @@
 
 use super::{
     Sorbent, WaterBalanceError,
-    balance::{crystals_at, splits},
+    balance::{beside_crystals, splits},
+    dissolution::Saturations,
     mixture::{Mixture, Reader, Rest, capacity, rest},
     sorbent::STARCH,
     water_activity,
@@ -271,8 +272,9 @@ impl Holder {
         let mass = layer.mass.get::<kilogram>();
         Ok(match layer.material {
             Material::Filling { composition, crystals } => {
-                let crystals_at = crystals_at(crystals, temperature);
-                let mixtures = splits(composition)?.iter().map(|split| Mixture::new(composition, split, crystals_at)).collect();
+                let saturations = Saturations::at(temperature);
+                let of_split = |split| Mixture::new(composition, split, beside_crystals(crystals, &saturations));
+                let mixtures = splits(composition)?.iter().map(of_split).collect();
                 let (before, in_range) = if composition.of(Constituent::Water) > 0.0 {
                     let alone = water_activity(composition, crystals, temperature)?;
                     (alone.activity, alone.in_range)

@@ -13,6 +13,7 @@ use crate::units::{
     quantity::{Ratio, ratio},
 };
 use smallvec::SmallVec;
+use std::cell::OnceCell;
 
 /// A sugar that leaves its solution as crystals, at the solubility of [`sucrose_solubility`], [`glucose_solubility`] or
 /// [`lactose_solubility`].
@@ -143,7 +144,7 @@ pub fn supersaturation(
             let case = Case::solve(&mixture, temperature, None, 0.0, |_, _| {});
             (
                 supersaturated(&mixture, crystal, temperature, case.ln_u.exp()),
-                by_mass(&mixture, crystal, temperature, case.ln_u),
+                by_mass(&mixture, crystal, &Saturations::at(temperature), case.ln_u),
                 case.in_range,
             )
         })
@@ -156,23 +157,6 @@ pub fn supersaturation(
     })
 }
 
-/// The same by mass alone, searched near the `ln u` of a balance of the same composition.
-///
-/// # Errors
-/// As [`supersaturation`].
-pub(crate) fn supersaturation_by_mass(
-    composition: &Composition,
-    crystal: SugarCrystal,
-    temperature: Temperature,
-    near: f64,
-) -> Result<Band<f64>, WaterBalanceError> {
-    let mut bands: SmallVec<[Band<f64>; 4]> = SmallVec::new();
-    for split in &splits(composition)? {
-        bands.push(by_mass(&Mixture::new(composition, split, None), crystal, temperature, near));
-    }
-    Ok(spanning(bands.iter().copied()))
-}
-
 /// Whether a composition lies where the solubility of sugars is known, if its water activity is in range.
 fn dissolves_as_known(composition: &Composition) -> bool {
     composition.spirit_strength() <= 0.05
@@ -180,11 +164,11 @@ fn dissolves_as_known(composition: &Composition) -> bool {
 
 /// What there is of a sugar over what stays in solution; its ends where the activity at saturation is off by its error, to first order in
 /// the logarithms. Searched near a `ln u`.
-fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, temperature: Temperature, near: f64) -> Band<f64> {
+pub(super) fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, saturations: &Saturations, near: f64) -> Band<f64> {
     let Some(share) = mixture.solutes.iter().find(|share| share.solute.constituent == crystal.constituent()) else {
         return Band::exact(0.0);
     };
-    let (soluble, power) = mixture.soluble(share, Saturation::of(crystal, share.solute, temperature), near);
+    let (soluble, power) = mixture.soluble(share, saturations.of(crystal, share.solute), near);
     Band::within_factor(share.particles / soluble, UNCERTAIN_BY.powf(power))
 }
 
@@ -203,6 +187,28 @@ pub(super) struct Saturation {
     pub(super) crystal: SugarCrystal,
     /// The activity of the sugar, and of the water its crystals take in.
     pub(super) activity: f64,
+}
+
+/// Where sugars are saturated at one temperature by one set of isotherms, each reckoned when it is first asked for.
+pub(crate) struct Saturations {
+    temperature: Temperature,
+    each: [OnceCell<Saturation>; SugarCrystal::ALL.len()],
+}
+
+impl Saturations {
+    pub(crate) const fn at(temperature: Temperature) -> Self {
+        Self { temperature, each: [const { OnceCell::new() }; SugarCrystal::ALL.len()] }
+    }
+
+    pub(crate) const fn temperature(&self) -> Temperature {
+        self.temperature
+    }
+
+    /// Of a sugar that is a solute of that set.
+    pub(super) fn of(&self, crystal: SugarCrystal, solute: &Solute) -> Saturation {
+        let reckoned = || Saturation::of(crystal, solute, self.temperature);
+        self.each.get(crystal as usize).map_or_else(reckoned, |kept| *kept.get_or_init(reckoned))
+    }
 }
 
 impl Saturation {

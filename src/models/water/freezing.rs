@@ -1,6 +1,7 @@
 //! Fillings in the freezer: when ice appears, and how much.
 
 use super::balance::{spanning, splits};
+use super::dissolution::Saturations;
 use super::mixture::Mixture;
 use super::{WaterBalanceError, water_activity};
 use crate::matter::{Composition, Constituent, Crystals};
@@ -161,10 +162,9 @@ pub fn ice(composition: &Composition, at: Temperature) -> Result<Ice, WaterBalan
         let held = if activity < 1.0 { mixture.held((-activity.ln()).ln()).water } else { f64::INFINITY };
         (water - held).max(0.0)
     };
-    let splits = splits(composition)?;
+    let (splits, saturations) = (splits(composition)?, Saturations::at(Temperature::nearest(ROOM)));
     let cases = splits.iter().map(|split| {
-        let [dissolved, beside_crystals] =
-            [None, Some(Temperature::nearest(ROOM))].map(|crystals_at| Mixture::new(composition, split, crystals_at));
+        let [dissolved, beside_crystals] = [None, Some(&saturations)].map(|saturations| Mixture::new(composition, split, saturations));
         Band {
             value: frozen(&dissolved, activity),
             low: frozen(&dissolved, activity + off),

@@ -2,13 +2,12 @@
 
 use super::{
     Isotherms, Solute, Sorbent, SugarCrystal, WATER,
-    dissolution::Saturation,
+    dissolution::{Saturation, Saturations},
     minor::beside_hidden_lactose,
     table::{Cell, Curve, Place},
 };
 use crate::matter::{Composition, Constituent};
 use crate::models::root::increasing_root;
-use crate::units::Temperature;
 use smallvec::SmallVec;
 
 /// All that holds water in a kilogram of a filling, in kilograms.
@@ -112,25 +111,35 @@ struct Sugar {
 }
 
 impl<'s> Mixture<'s> {
-    /// What a filling holds its water with; sugars crystallise as far as they would at a temperature, or not at all.
-    pub(super) fn new(composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
+    /// What a filling holds its water with; sugars crystallise as far as they are saturated, or not at all.
+    pub(super) fn new(composition: &Composition, split: &Split, saturations: Option<&Saturations>) -> Self {
         let mut mixture = Self::of_water(composition.of(Constituent::Water));
-        mixture.fill(composition, split, crystals_at, Solute::ALL.iter().enumerate(), Sorbent::ALL.iter().enumerate());
+        mixture.fill(composition, split, saturations);
         mixture
+    }
+
+    /// The same in place, for one that holds its water with nothing yet.
+    pub(super) fn fill(&mut self, composition: &Composition, split: &Split, saturations: Option<&Saturations>) {
+        self.fill_with(composition, split, saturations, Solute::ALL.iter().enumerate(), Sorbent::ALL.iter().enumerate());
     }
 
     /// The same by isotherms of one's own.
-    pub(super) fn by(isotherms: &'s Isotherms, composition: &Composition, split: &Split, crystals_at: Option<Temperature>) -> Self {
-        let mut mixture = Self { exact: true, ..Self::of_water(composition.of(Constituent::Water)) };
-        mixture.fill(composition, split, crystals_at, isotherms.solutes(), isotherms.sorbents());
-        mixture
+    pub(super) fn fill_by(
+        &mut self,
+        isotherms: &'s Isotherms,
+        composition: &Composition,
+        split: &Split,
+        saturations: Option<&Saturations>,
+    ) {
+        self.exact = true;
+        self.fill_with(composition, split, saturations, isotherms.solutes(), isotherms.sorbents());
     }
 
-    fn fill(
+    fn fill_with(
         &mut self,
         composition: &Composition,
         split: &Split,
-        crystals_at: Option<Temperature>,
+        saturations: Option<&Saturations>,
         solutes: impl Iterator<Item = (usize, &'s Solute)>,
         sorbents: impl Iterator<Item = (usize, &'s Sorbent)>,
     ) {
@@ -141,8 +150,8 @@ impl<'s> Mixture<'s> {
             }
             let share = Share { solute, mass, particles: mass * solute.particles_per_mass(), place };
             let crystal = SugarCrystal::of(solute.constituent).filter(|crystal| crystal.leaves_solution());
-            match crystal.zip(crystals_at) {
-                Some((crystal, temperature)) => self.sugars.push((share, Saturation::of(crystal, solute, temperature))),
+            match crystal.zip(saturations) {
+                Some((crystal, saturations)) => self.sugars.push((share, saturations.of(crystal, solute))),
                 None => self.solutes.push(share),
             }
         }
@@ -162,7 +171,9 @@ impl<'s> Mixture<'s> {
         Self { solid: Some((1.0 - water, sorbent)), ..Self::of_water(water) }
     }
 
-    fn of_water(water: f64) -> Self {
+    /// Water, held by nothing.
+    #[inline(always)]
+    pub(super) fn of_water(water: f64) -> Self {
         Self {
             water,
             solutes: SmallVec::new(),
@@ -175,9 +186,23 @@ impl<'s> Mixture<'s> {
         }
     }
 
-    /// Takes out some of the solutes that always dissolve.
-    pub(super) fn take_out(&mut self, solutes: [Constituent; 3]) {
-        self.solutes.retain(|share| !solutes.contains(&share.solute.constituent));
+    /// Looks at what it were without some of the solutes that always dissolve.
+    pub(super) fn without<T>(&mut self, solutes: [Constituent; 3], look: impl FnOnce(&Self) -> T) -> T {
+        let count = |mixture: &mut Self, times: f64| {
+            for share in mixture.solutes.iter_mut().filter(|share| solutes.contains(&share.solute.constituent)) {
+                share.particles = times * share.mass * share.solute.particles_per_mass();
+            }
+            mixture.count();
+        };
+        count(self, 0.0);
+        let found = look(self);
+        count(self, 1.0);
+        found
+    }
+
+    /// Takes all sugar as dissolved.
+    pub(super) fn dissolve(&mut self) {
+        self.solutes.extend(self.sugars.drain(..).map(|(share, _)| share));
         self.count();
     }
 
@@ -240,7 +265,7 @@ impl<'s> Mixture<'s> {
     #[inline]
     pub(super) fn spot(&self, ln_u: f64) -> Spot {
         match Place::of(ln_u).filter(|_| !self.exact) {
-            Some(place) => Spot { u: place.cell.u.at(place.along).0, place: Some(place) },
+            Some(place) => Spot::new(place.cell.u.at(place.along).0, Some(place)),
             None => Spot::beside_the_table(ln_u),
         }
     }
@@ -287,10 +312,14 @@ impl<'s> Mixture<'s> {
         steady
     }
 
-    /// What all that does not crystallise holds, what sugars do beside it, and what a solid of its own isotherm does.
-    fn together(&self, steady: (f64, f64), at: &Spot) -> Held {
-        let (water, slope) = self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, at.u)).fold(steady, plus);
-        let mut held = Held { water, slope, ..Held::default() };
+    /// What a solid of its own isotherm holds.
+    fn of_solid(&self, at: &Spot) -> (f64, f64) {
+        self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, at.u)).fold((0.0, 0.0), plus)
+    }
+
+    /// What sugars that may crystallise hold beside all else that is dissolved.
+    fn of_sugars(&self, at: &Spot) -> Held {
+        let mut held = Held::default();
         if self.sugars.is_empty() {
             return held;
         }
@@ -316,26 +345,32 @@ impl<'s> Mixture<'s> {
 /// Where what is held is read: in the table, if it is to be read there.
 pub(super) struct Spot {
     pub(super) u: f64,
+    /// One over it: what is read from the table is there times `u`.
+    per_u: f64,
     place: Option<Place>,
 }
 
 impl Spot {
+    fn new(u: f64, place: Option<Place>) -> Self {
+        Self { u, per_u: 1.0 / u, place }
+    }
+
     /// Kept apart, lest its exponential be reckoned ahead for every spot.
     #[cold]
     #[inline(never)]
     fn beside_the_table(ln_u: f64) -> Self {
-        Self { u: ln_u.exp(), place: None }
+        Self::new(ln_u.exp(), None)
     }
 
     /// What each particle of an ideal solute holds.
     pub(super) fn ideal(&self) -> f64 {
-        self.place.map_or_else(|| 1.0 / self.u.exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 / self.u)
+        self.place.map_or_else(|| 1.0 / self.u.exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 * self.per_u)
     }
 
     /// What is read from the table, which has every function times `u`, with its slope in `ln u`.
     #[inline]
     fn over(&self, factor: f64, (value, slope): (f64, f64)) -> (f64, f64) {
-        let factor = factor / self.u;
+        let factor = factor * self.per_u;
         (factor * value, factor * (slope - value))
     }
 }
@@ -353,17 +388,36 @@ impl<'a, 's> Reader<'a, 's> {
     }
 
     /// What is held at `ln u`.
+    #[inline]
     pub(super) fn held(&mut self, ln_u: f64) -> Held {
         self.held_at(&self.mixture.spot(ln_u))
     }
 
     fn held_at(&mut self, at: &Spot) -> Held {
-        let Some(Place { cell, along }) = at.place else { return self.mixture.together(self.mixture.steady_at(at.u), at) };
+        let (water, slope) = self.steady_at(at);
+        let mut held = self.mixture.of_sugars(at);
+        (held.water, held.slope) = (held.water + water, held.slope + slope);
+        held
+    }
+
+    /// How fast what is held falls with `ln u`, around it. Of sugars that may crystallise a chord, for at saturation there is a step; of all else
+    /// the slope.
+    pub(super) fn fall(&mut self, ln_u: f64) -> f64 {
+        /// Half of the chord: beside crystals of sugar, water changes little.
+        const REACH: f64 = 0.1;
+        let (_, slope) = self.steady_at(&self.mixture.spot(ln_u));
+        let of_sugars = |ln_u: f64| self.mixture.of_sugars(&self.mixture.spot(ln_u)).water;
+        (of_sugars(ln_u - REACH) - of_sugars(ln_u + REACH)) / (2.0 * REACH) - slope
+    }
+
+    /// What does not crystallise holds.
+    fn steady_at(&mut self, at: &Spot) -> (f64, f64) {
+        let Some(Place { cell, along }) = at.place else { return plus(self.mixture.steady_at(at.u), self.mixture.of_solid(at)) };
         if !self.cell.is_some_and(|kept| std::ptr::eq(kept, cell)) {
             self.cell = Some(cell);
             self.steady = self.mixture.steady_in(cell);
         }
-        self.mixture.together(at.over(1.0, self.steady.at(along)), at)
+        plus(at.over(1.0, self.steady.at(along)), self.mixture.of_solid(at))
     }
 }
 
@@ -383,7 +437,7 @@ impl Share<'_> {
     #[inline]
     pub(super) fn held(&self, at: &Spot) -> f64 {
         match at.place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
-            Some((curve, along)) => curve.at(along).0 / at.u,
+            Some((curve, along)) => curve.at(along).0 * at.per_u,
             None => self.solute.held_at(self.solute.fraction_at(at.u)).0,
         }
     }
@@ -537,14 +591,14 @@ pub(super) fn capacity(mixture: &Mixture, activity: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::matter::Constituent::*;
-    use crate::units::Checked;
+    use crate::units::{Checked, Temperature};
     use approx::assert_abs_diff_eq;
 
     /// Where the search begins for a mix of these masses, and where it ends.
     fn searched(parts: &[(Constituent, f64)], crystals_at: Option<Temperature>) -> (f64, f64) {
         let pure: Vec<_> = parts.iter().map(|(constituent, mass)| (Composition::pure(*constituent), *mass)).collect();
         let composition = Composition::blend(pure.iter().map(|(pure, mass)| (pure, *mass))).unwrap();
-        let mixture = Mixture::new(&composition, &Split::default(), crystals_at);
+        let mixture = Mixture::new(&composition, &Split::default(), crystals_at.map(Saturations::at).as_ref());
         let mut alone = [(1.0, Reader::of(&mixture))];
         (guess(&alone, mixture.water), rest(&mut alone, None).ln_u)
     }

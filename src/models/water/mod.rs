@@ -29,7 +29,7 @@ pub(crate) use balance::{Balanced, water_activity_alone};
 pub use balance::{Holding, WaterBalance, WaterBalanceError, water_activity, water_activity_by};
 pub use boiling::{Boiled, Boiling, BoilingError, boiled_to, boiling_point};
 pub use contact::{AtRest, Fate, Isotherm, IsothermError, Layer, LayerAtRest, Material, at_rest};
-pub(crate) use dissolution::supersaturation_by_mass;
+pub(crate) use dissolution::Saturations;
 pub use dissolution::{SugarCrystal, Supersaturation, supersaturation};
 pub use freezing::{Ice, freezing_point, ice, ice_activity};
 pub use inversion::{inversion_to_dissolve, invertase_left, inverted};

@@ -56,23 +56,21 @@ impl Unsure {
 
     /// Standard uncertainty of the activity that follows by first order: `a u δW / |dH/d ln u|`, with `u = -ln a` and `H` what is held; given `a u`.
     pub(super) fn of_activity(self, reader: &mut Reader<'_, '_>, ln_u: f64, activity_u: f64) -> f64 {
-        /// A chord, for where a sugar is saturated there is a step: beside its crystals water changes little.
-        const REACH: f64 = 0.1;
         let water = self.of_water();
         if water <= 0.0 {
             return 0.0;
         }
-        let mut held = |ln_u: f64| reader.held(ln_u).water;
-        let slope = (held(ln_u - REACH) - held(ln_u + REACH)) / (2.0 * REACH);
+        let slope = reader.fall(ln_u);
         if slope > 0.0 { (activity_u * water / slope).min(1.0) } else { 1.0 }
     }
 }
 
-/// How far a solute is beyond the range that measurements cover, from 0 at its end to 1, by its mass fraction in its own solution.
-pub(super) fn beyond_range(solute: &Solute, mass_fraction: f64) -> f64 {
-    /// A ramp, so that a band does not jump at the end of the range.
+/// How far a solute is beyond the range that measurements cover, from 0 at its end to 1, by the masses of its own solution.
+pub(super) fn beyond_range(solute: &Solute, dissolved: f64, water: f64) -> f64 {
+    /// A ramp, so that a band does not jump at the end of the range; in mass fractions.
     const RAMP: f64 = 0.1;
-    ((mass_fraction - solute.covered) / RAMP).clamp(0.0, 1.0)
+    let (solution, beyond) = (dissolved + water, dissolved - solute.covered * (dissolved + water));
+    if beyond > 0.0 { (beyond / (RAMP * solution)).min(1.0) } else { 0.0 }
 }
 
 fn between(from: f64, to: f64, way: f64) -> f64 {
