@@ -1,6 +1,6 @@
 //! Mass fractions that close to one.
 
-use super::{Constituent, Role};
+use super::{Constituent, ConstituentSet, Role};
 use crate::units::{MassFraction, Measure, Unit};
 
 /// What something is made of: the mass fraction of each [`Constituent`], closing to one; and how far its water, and what holds it, may be off.
@@ -8,6 +8,10 @@ use crate::units::{MassFraction, Measure, Unit};
 pub struct Composition {
     fractions: [f64; Constituent::COUNT],
     spread: Spread,
+    /// What of it is there.
+    there: ConstituentSet,
+    /// The sum of each role: asked for more often than a composition is made.
+    of_roles: [f64; Role::ALL.len()],
 }
 
 /// How far the water of a composition, and all that holds it, are known: variances and covariance of the two mass fractions.
@@ -92,7 +96,7 @@ impl Composition {
     pub fn pure(constituent: Constituent) -> Self {
         let mut fractions = [0.0; Constituent::COUNT];
         *slot(&mut fractions, constituent) = 1.0;
-        Self { fractions, spread: Spread::default() }
+        Self::made(fractions, Spread::default())
     }
 
     /// The mixture of parts by mass (any common unit); nothing if their masses add up to zero. Each part is off by itself.
@@ -134,12 +138,12 @@ impl Composition {
     /// The mass fraction of all constituents of a role.
     #[must_use]
     pub fn of_role(&self, role: Role) -> f64 {
-        self.fractions.get(role.span()).unwrap_or(&[]).iter().sum()
+        self.of_roles.get(role as usize).copied().unwrap_or(0.0)
     }
 
     /// The constituents there are, with their mass fractions.
     pub fn parts(&self) -> impl Iterator<Item = (Constituent, f64)> + '_ {
-        Constituent::ALL.iter().copied().zip(self.fractions.iter().copied()).filter(|(_, fraction)| *fraction > 0.0)
+        self.there.iter().map(|constituent| (constituent, self.of(constituent)))
     }
 
     /// Every mass fraction, in the order of [`Constituent::ALL`].
@@ -209,7 +213,7 @@ impl Composition {
         let mut fractions = self.fractions;
         let moved = std::mem::take(slot(&mut fractions, from));
         *slot(&mut fractions, to) += moved;
-        Self { fractions, ..*self }
+        Self::made(fractions, self.spread)
     }
 
     /// The same with so much more of the whole taken by some of its constituents, in proportion, and so much less by the rest: another lot of
@@ -266,7 +270,13 @@ impl Composition {
     fn scaled(mut fractions: [f64; Constituent::COUNT], spread: Spread) -> Self {
         let sum: f64 = fractions.iter().sum();
         fractions.iter_mut().for_each(|fraction| *fraction /= sum);
-        Self { fractions, spread: spread.times(1.0 / sum) }
+        Self::made(fractions, spread.times(1.0 / sum))
+    }
+
+    fn made(fractions: [f64; Constituent::COUNT], spread: Spread) -> Self {
+        let there = Constituent::ALL.iter().copied().zip(fractions).filter(|(_, fraction)| *fraction > 0.0);
+        let of_role = |role: &Role| fractions.get(role.span()).unwrap_or(&[]).iter().sum();
+        Self { fractions, spread, there: there.map(|(constituent, _)| constituent).collect(), of_roles: Role::ALL.each_ref().map(of_role) }
     }
 }
 

@@ -238,7 +238,12 @@ impl ConstituentSet {
 
     /// Each of them.
     pub fn iter(self) -> impl Iterator<Item = Constituent> {
-        Constituent::ALL.iter().copied().filter(move |constituent| self.contains(*constituent))
+        let mut rest = self.0;
+        std::iter::from_fn(move || {
+            let first = Constituent::ALL.get(rest.trailing_zeros() as usize)?;
+            rest &= rest - 1;
+            Some(*first)
+        })
     }
 }
 

@@ -226,7 +226,7 @@ impl<'s> Mixture<'s> {
             (last, particles, rise) = (ln_u, left / held.0, more / left - held.1 / held.0);
             // It rises strictly too: the drier, the more there would be of the sugar, and the less may be dissolved.
             slope = rise * others / (particles + others) - ceiling.1 / ceiling.0;
-            ((particles / (particles + others) / ceiling.0).ln(), slope)
+            logarithm_of_ratio(particles, ceiling.0 * (particles + others), slope)
         });
         (particles * (rise * (found - last)).exp(), rise / slope)
     }
@@ -265,7 +265,7 @@ impl<'s> Mixture<'s> {
     #[inline]
     pub(super) fn spot(&self, ln_u: f64) -> Spot {
         match Place::of(ln_u).filter(|_| !self.exact) {
-            Some(place) => Spot::new(place.cell.u.at(place.along).0, Some(place)),
+            Some(place) => Spot { per_u: place.cell.per_u.at(place.along).0, place: Some(place) },
             None => Spot::beside_the_table(ln_u),
         }
     }
@@ -290,7 +290,7 @@ impl<'s> Mixture<'s> {
             let [ceiling, held] = cell.sugars.get(saturation.crystal as usize)?.at(along);
             Some((at.over(saturation.activity, ceiling), at.over(1.0, held)))
         });
-        let (ceiling, held) = read.unwrap_or_else(|| saturation.beside_water(share.solute, at.u));
+        let (ceiling, held) = read.unwrap_or_else(|| saturation.beside_water(share.solute, at.u()));
         Sugar { particles: share.particles, ceiling, held }
     }
 
@@ -314,7 +314,7 @@ impl<'s> Mixture<'s> {
 
     /// What a solid of its own isotherm holds.
     fn of_solid(&self, at: &Spot) -> (f64, f64) {
-        self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, at.u)).fold((0.0, 0.0), plus)
+        self.solid.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, at.u())).fold((0.0, 0.0), plus)
     }
 
     /// What sugars that may crystallise hold beside all else that is dissolved.
@@ -344,27 +344,26 @@ impl<'s> Mixture<'s> {
 
 /// Where what is held is read: in the table, if it is to be read there.
 pub(super) struct Spot {
-    pub(super) u: f64,
-    /// One over it: what is read from the table is there times `u`.
+    /// One over `u`: what is read from the table is there times `u`.
     per_u: f64,
     place: Option<Place>,
 }
 
 impl Spot {
-    fn new(u: f64, place: Option<Place>) -> Self {
-        Self { u, per_u: 1.0 / u, place }
+    fn u(&self) -> f64 {
+        1.0 / self.per_u
     }
 
     /// Kept apart, lest its exponential be reckoned ahead for every spot.
     #[cold]
     #[inline(never)]
     fn beside_the_table(ln_u: f64) -> Self {
-        Self::new(ln_u.exp(), None)
+        Self { per_u: (-ln_u).exp(), place: None }
     }
 
     /// What each particle of an ideal solute holds.
     pub(super) fn ideal(&self) -> f64 {
-        self.place.map_or_else(|| 1.0 / self.u.exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 * self.per_u)
+        self.place.map_or_else(|| 1.0 / self.u().exp_m1(), |Place { cell, along }| cell.ideal.at(along).0 * self.per_u)
     }
 
     /// What is read from the table, which has every function times `u`, with its slope in `ln u`.
@@ -412,7 +411,7 @@ impl<'a, 's> Reader<'a, 's> {
 
     /// What does not crystallise holds.
     fn steady_at(&mut self, at: &Spot) -> (f64, f64) {
-        let Some(Place { cell, along }) = at.place else { return plus(self.mixture.steady_at(at.u), self.mixture.of_solid(at)) };
+        let Some(Place { cell, along }) = at.place else { return plus(self.mixture.steady_at(at.u()), self.mixture.of_solid(at)) };
         if !self.cell.is_some_and(|kept| std::ptr::eq(kept, cell)) {
             self.cell = Some(cell);
             self.steady = self.mixture.steady_in(cell);
@@ -438,7 +437,7 @@ impl Share<'_> {
     pub(super) fn held(&self, at: &Spot) -> f64 {
         match at.place.and_then(|place| Some((place.cell.solutes.get(self.place)?, place.along))) {
             Some((curve, along)) => curve.at(along).0 * at.per_u,
-            None => self.solute.held_at(self.solute.fraction_at(at.u)).0,
+            None => self.solute.held_at(self.solute.fraction_at(at.u())).0,
         }
     }
 }
@@ -510,12 +509,12 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
     let stiff = neighbours.iter().any(|(_, Reader { mixture, .. })| !mixture.sugars.is_empty() && mixture.steady < 1e-3 * mixture.water);
     let start = similar.unwrap_or_else(|| guess(neighbours, water));
     let (mut last, mut held) = (f64::NAN, SmallVec::from_elem(Held::default(), neighbours.len()));
-    // In `ln u` the balance of a dilute solution is a straight line.
+    // In `ln u` the logarithm of what a dilute solution holds is a straight line.
     let ln_u = increasing_root(DILUTE, DRY, start, if stiff { TOLERANCE } else { ALMOST }, |ln_u| {
         let (sum, slope) = read(neighbours, ln_u, &mut held);
         last = ln_u;
-        // Logarithm of the water over what is held: it rises strictly.
-        ((water / sum).ln(), -slope / sum)
+        // It rises strictly.
+        logarithm_of_ratio(water, sum, -slope / sum)
     });
     if stiff {
         return Rest { ln_u, held: settled(neighbours, ln_u) };
@@ -523,6 +522,17 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
     // The last step is short: along it everything is straight.
     held.iter_mut().for_each(|held| held.move_by(ln_u - last));
     Rest { ln_u, held }
+}
+
+/// The logarithm of one number over another, with its slope. Where they are near each other it need only be right where both are the same, with
+/// slope and curve there, and is a fraction, which is sooner reckoned.
+fn logarithm_of_ratio(one: f64, other: f64, slope: f64) -> (f64, f64) {
+    let sum = one + other;
+    if one > 0.5 * other && other > 0.5 * one {
+        (2.0 * (one - other) / sum, slope * (4.0 * one * other / (sum * sum)))
+    } else {
+        ((one / other).ln(), slope)
+    }
 }
 
 /// Reads what each holds at `ln u`; what they hold all together, and the slope of that.

@@ -20,8 +20,8 @@ const HALF: f64 = 0.5 / CELLS_PER_UNIT as f64;
 
 /// Functions over one cell, each times `u`, which leaves little to their curves.
 pub(super) struct Cell {
-    /// `u` itself.
-    pub(super) u: Curve,
+    /// One over `u`, itself not times `u`.
+    pub(super) per_u: Curve,
     /// Water held by each particle of a solute, in the order of [`Solute::ALL`].
     pub(super) solutes: [Curve; Solute::ALL.len()],
     /// Water held by each kilogram of a solid, in the order of [`Sorbent::ALL`].
@@ -65,7 +65,7 @@ impl Cell {
         // `u` stays in the cell, for at its border a ceiling may have a corner.
         let curve = |function: &dyn Fn(f64) -> f64| Curve::through(|along| function((middle + HALF * along).exp()));
         Self {
-            u: curve(&|u| u),
+            per_u: curve(&|u| 1.0 / u),
             solutes: Solute::ALL.each_ref().map(|solute| curve(&|u| held(solute, u))),
             sorbents: Sorbent::ALL.each_ref().map(|sorbent| curve(&|u| u * sorbent.held((-u).exp()).0)),
             ideal: curve(&|u| u / u.exp_m1()),
@@ -125,28 +125,36 @@ fn held(solute: &Solute, u: f64) -> f64 {
     u * (1.0 - x) / x
 }
 
-/// Two polynomials over a cell that are always read together, power by power.
+/// Two polynomials over a cell that are always read together, power by power; even and odd powers apart, so that no number waits long for
+/// another.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Twins([[f64; 2]; COEFFICIENTS]);
+pub(super) struct Twins {
+    even: [[f64; 2]; COEFFICIENTS / 2],
+    odd: [[f64; 2]; COEFFICIENTS / 2],
+}
 
 impl Twins {
-    fn of(one: Curve, other: Curve) -> Self {
-        let mut twins = Self::default();
-        for ((twin, one), other) in twins.0.iter_mut().zip(one.0.as_flattened()).zip(other.0.as_flattened()) {
-            *twin = [*one, *other];
-        }
-        twins
+    fn of(Curve(one): Curve, Curve(other): Curve) -> Self {
+        let powers =
+            |odd: usize| from_fn(|two| [&one, &other].map(|curve| curve.get(two).and_then(|two| two.get(odd)).copied().unwrap_or(0.0)));
+        Self { even: powers(0), odd: powers(1) }
     }
 
     /// The value and the slope in `ln u` of either.
     #[inline]
     pub(super) fn at(&self, along: f64) -> [(f64, f64); 2] {
-        let [lowest, middle @ .., highest] = self.0;
-        let (value, slope) = middle.iter().rev().fold((highest, highest), |(value, slope), two| {
-            let value = plus(*two, along, value);
-            (value, plus(value, along, slope))
-        });
-        let ([one, other], [one_slope, other_slope]) = (plus(lowest, along, value), slope);
+        let square = along * along;
+        // The value, and the slope in the square.
+        let of = |[lowest, middle @ .., highest]: [[f64; 2]; COEFFICIENTS / 2]| {
+            let (value, slope) = middle.iter().rev().fold((highest, highest), |(value, slope), twin| {
+                let value = plus(*twin, square, value);
+                (value, plus(value, square, slope))
+            });
+            (plus(lowest, square, value), slope)
+        };
+        let ((even, even_slope), (odd, odd_slope)) = (of(self.even), of(self.odd));
+        let (value, rise) = (plus(even, along, odd), plus(even_slope, along, odd_slope));
+        let [[one, other], [one_slope, other_slope]] = [value, plus(odd, 2.0 * along, rise)];
         [(one, one_slope / HALF), (other, other_slope / HALF)]
     }
 }
@@ -192,7 +200,7 @@ mod tests {
                 assert_relative_eq!(held.1, slope, max_relative = 1e-10);
             }
             assert_relative_eq!(of(&cell.ideal), 1.0 / u.exp_m1(), max_relative = 1e-10);
-            assert_relative_eq!(cell.u.at(along).0, u, max_relative = 1e-13);
+            assert_relative_eq!(cell.per_u.at(along).0, 1.0 / u, max_relative = 1e-13);
         }
     }
 
