@@ -226,7 +226,10 @@ impl<'s> Mixture<'s> {
             (last, particles, rise) = (ln_u, left / held.0, more / left - held.1 / held.0);
             // It rises strictly too: the drier, the more there would be of the sugar, and the less may be dissolved.
             slope = rise * others / (particles + others) - ceiling.1 / ceiling.0;
-            logarithm_of_ratio(particles, ceiling.0 * (particles + others), slope)
+            {
+                let most = ceiling.0 * (particles + others);
+                ratio_to_one(particles, (most, -slope * most))
+            }
         });
         (particles * (rise * (found - last)).exp(), rise / slope)
     }
@@ -448,23 +451,26 @@ impl Share<'_> {
 /// at most as many steps as sugars and one more.
 fn dissolved_particles(sugars: &[Sugar], steady: f64) -> (f64, f64) {
     let mut particles = sugars.iter().map(|sugar| sugar.particles).sum::<f64>() + steady;
+    let (mut saturated, mut particles_slope) = (0, 0.0);
     loop {
-        let (mut free, mut ceilings, mut slopes) = (steady, 0.0, 0.0);
+        let (mut free, mut ceilings, mut slopes, mut now) = (steady, 0.0, 0.0, 0);
         for sugar in sugars {
             let (ceiling, slope) = sugar.ceiling;
             if sugar.particles > ceiling * particles {
                 ceilings += ceiling;
                 slopes += slope;
+                now += 1;
             } else {
                 free += sugar.particles;
             }
         }
-        let fewer = free / (1.0 - ceilings);
-        if fewer < particles {
-            particles = fewer;
-        } else {
-            return (particles, particles * slopes / (1.0 - ceilings));
+        if now <= saturated {
+            return (particles, particles_slope);
         }
+        let share = 1.0 / (1.0 - ceilings);
+        saturated = now;
+        particles = free * share;
+        particles_slope = particles * slopes * share;
     }
 }
 
@@ -514,7 +520,7 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
         let (sum, slope) = read(neighbours, ln_u, &mut held);
         last = ln_u;
         // It rises strictly.
-        logarithm_of_ratio(water, sum, -slope / sum)
+        ratio_to_one(water, (sum, slope))
     });
     if stiff {
         return Rest { ln_u, held: settled(neighbours, ln_u) };
@@ -524,14 +530,14 @@ pub(super) fn rest(neighbours: &mut Neighbours<'_, '_>, similar: Option<f64>) ->
     Rest { ln_u, held }
 }
 
-/// The logarithm of one number over another, with its slope. Where they are near each other it need only be right where both are the same, with
-/// slope and curve there, and is a fraction, which is sooner reckoned.
-fn logarithm_of_ratio(one: f64, other: f64, slope: f64) -> (f64, f64) {
-    let sum = one + other;
+/// For a search for where one number is another, which has a slope: the logarithm of the one over the other, with the slope of that. Where they are
+/// near each other it need only be right where both are the same, with slope and curve there: a fraction, of which the search asks no more than
+/// how far its value is over its slope, so that both are given times the square of the sum.
+fn ratio_to_one(one: f64, (other, slope): (f64, f64)) -> (f64, f64) {
     if one > 0.5 * other && other > 0.5 * one {
-        (2.0 * (one - other) / sum, slope * (4.0 * one * other / (sum * sum)))
+        ((one - other) * (one + other), -2.0 * one * slope)
     } else {
-        ((one / other).ln(), slope)
+        ((one / other).ln(), -slope / other)
     }
 }
 
