@@ -3,7 +3,9 @@
 use super::{Assessed, Estimate, Evidence, PartAssessment, Quantity, law};
 use crate::matter::{AllergenSet, Composition, Constituent, Emulsifier, Ingredient};
 use crate::models::density::chocolate as density;
-use crate::models::flow::{casting_flow::CastingFlow, couverture::Couverture, emulsifier};
+use crate::models::flow::casting_flow::CastingFlow;
+use crate::models::flow::couverture::Couverture;
+use crate::models::flow::emulsifier::{self, EmulsifierTotals};
 use crate::piece::{Seed, SeedKind, StirredIn, Temper};
 use crate::units::quantity::{kilogram_per_cubic_meter, pascal, pascal_second};
 use crate::units::{Band, Checked, Temperature, Viscosity, YieldValue};
@@ -38,9 +40,9 @@ impl<'a> Poured<'a> {
         let composition = self.composition();
         part.allergens = part.allergens.union(self.allergens());
         part.chocolate = self.chocolate.chocolate.as_ref().map(|sheet| sheet.kind);
-        self.assess_emulsifiers(part);
+        let emulsifiers = self.assess_emulsifiers(part);
         law::assess_chocolate(part, self);
-        self.assess_flow(part, &composition);
+        self.assess_flow(part, &composition, emulsifiers);
         let stirred_in =
             |constituent| self.stirred_in.iter().map(|added| added.dose.base() * added.ingredient.composition.of(constituent)).sum();
         part.put(Quantity::AddedWater, Assessed::declared(stirred_in(Constituent::Water)));
@@ -56,69 +58,62 @@ impl<'a> Poured<'a> {
         part.put(Quantity::ChocolateDensity, Assessed::Known(Estimate::modelled(self.liquid_density())));
     }
 
-    fn assess_emulsifiers(&self, part: &mut PartAssessment) {
+    /// Puts what emulsifiers it holds in all, and tells it.
+    fn assess_emulsifiers(&self, part: &mut PartAssessment) -> Option<EmulsifierTotals> {
         let declared = self.declared_emulsifiers();
         let Ok(totals) = emulsifier::total(declared.iter().chain(self.emulsifiers)) else {
             // More emulsifier than chocolate: no dose that could be judged.
             for quantity in [Quantity::Lecithin, Quantity::Pgpr, Quantity::UnfitEmulsifier] {
                 part.put(quantity, Assessed::lacking(Quantity::Lecithin));
             }
-            return;
+            return None;
         };
         let lecithin = totals.lecithin.base();
         let lecithin = if declared.is_empty() {
-            Estimate::assumed(Band {
-                value: lecithin + UNDECLARED_LECITHIN.value,
-                low: lecithin + UNDECLARED_LECITHIN.low,
-                high: lecithin + UNDECLARED_LECITHIN.high,
-            })
+            Estimate::assumed(UNDECLARED_LECITHIN.map(|undeclared| lecithin + undeclared))
         } else {
             Estimate::declared(lecithin)
         };
         part.put(Quantity::Lecithin, Assessed::Known(lecithin));
         part.put(Quantity::Pgpr, Assessed::declared(totals.pgpr.base()));
         part.put(Quantity::UnfitEmulsifier, Assessed::declared(totals.unfit.base()));
+        Some(totals)
     }
 
-    /// Yield value and viscosity as the chocolate is cast: from the sheet, carried to the emulsifiers, the temper, the temperature and what
-    /// is stirred in; what the sheet does not give is what chocolates usually have.
-    fn assess_flow(&self, part: &mut PartAssessment, composition: &Composition) {
-        let flow = self.flow(composition);
-        let known = |band: Option<(Band<f64>, bool)>, quantity| {
-            band.map_or(Assessed::lacking(quantity), |(band, in_range)| {
-                Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range })
-            })
+    /// Puts yield value and viscosity as the chocolate is cast: from the sheet, carried to the emulsifiers, the temper, the temperature and
+    /// what is stirred in; what the sheet does not give is what chocolates usually have.
+    fn assess_flow(&self, part: &mut PartAssessment, composition: &Composition, emulsifiers: Option<EmulsifierTotals>) {
+        let Some((flow, in_range)) = emulsifiers.and_then(|emulsifiers| self.flow(composition, emulsifiers)) else {
+            for quantity in [Quantity::ChocolateYieldValue, Quantity::PlasticViscosity] {
+                part.put(quantity, Assessed::lacking(quantity));
+            }
+            return;
         };
-        let yield_value = flow.as_ref().map(|(flow, in_range)| (flow.yield_value.map(|stress| stress.get::<pascal>()), *in_range));
-        let viscosity = flow.as_ref().map(|(flow, in_range)| (flow.plastic_viscosity.map(|eta| eta.get::<pascal_second>()), *in_range));
-        part.put(Quantity::ChocolateYieldValue, known(yield_value, Quantity::ChocolateYieldValue));
-        part.put(Quantity::PlasticViscosity, known(viscosity, Quantity::PlasticViscosity));
+        let known = |band| Assessed::Known(Estimate { band, evidence: Evidence::Modelled, in_range });
+        part.put(Quantity::ChocolateYieldValue, known(flow.yield_value.map(|stress| stress.get::<pascal>())));
+        part.put(Quantity::PlasticViscosity, known(flow.plastic_viscosity.map(|viscosity| viscosity.get::<pascal_second>())));
     }
 
     /// How the chocolate flows as it is cast, and whether the models are inside their range; none where its solids would jam.
-    pub(super) fn flow(&self, composition: &Composition) -> Option<(CastingFlow, bool)> {
+    fn flow(&self, composition: &Composition, emulsifiers: EmulsifierTotals) -> Option<(CastingFlow, bool)> {
         let declared = self.declared_emulsifiers();
-        let (held, all) = (emulsifier::total(declared).ok()?, emulsifier::total(declared.iter().chain(self.emulsifiers)).ok()?);
+        let held = if self.emulsifiers.is_empty() { emulsifiers } else { emulsifier::total(declared).ok()? };
         let sheet = self.chocolate.chocolate.as_ref();
         let measured_at = sheet.and_then(|sheet| sheet.measured_at).unwrap_or(Temperature::nearest(MEASURED_AT));
-        let then = Couverture::of(&self.chocolate.composition, held, false, measured_at);
-        let now = Couverture::of(composition, all, self.temper != Some(Temper::Untempered), self.poured_at());
-        let usual = CastingFlow::undeclared(&now)?;
-        let (yield_value, viscosity) = (sheet.and_then(|sheet| sheet.yield_value), sheet.and_then(|sheet| sheet.plastic_viscosity));
-        let flow = match (yield_value, viscosity) {
-            (None, None) => usual,
-            (yield_value, viscosity) => {
-                // One of the two may be missing from the sheet; it is replaced below by the usual one.
-                let stand_in = YieldValue::nearest(1.0);
-                let sheet = CastingFlow::declared(yield_value.unwrap_or(stand_in), viscosity.unwrap_or(Viscosity::nearest(1.0)));
-                let carried = sheet.carried(&then, &now)?;
-                CastingFlow {
-                    yield_value: if yield_value.is_some() { carried.yield_value } else { usual.yield_value },
-                    plastic_viscosity: if viscosity.is_some() { carried.plastic_viscosity } else { usual.plastic_viscosity },
-                }
-            }
+        let then = Couverture::of(&self.chocolate.composition, held, false, measured_at).reckoned();
+        let now = Couverture::of(composition, emulsifiers, self.temper != Some(Temper::Untempered), self.poured_at());
+        let (usual, now) = (CastingFlow::usual(&now)?, now.reckoned()?);
+        let usual = || CastingFlow::as_usual(&usual, &now);
+        // One of the two may be missing from the sheet; it is replaced by the usual one.
+        let (any_yield, any_viscosity) = (YieldValue::nearest(1.0), Viscosity::nearest(1.0));
+        let carried = |yield_value, viscosity| CastingFlow::declared(yield_value, viscosity).carried_over(&then?, &now);
+        let flow = match (sheet.and_then(|sheet| sheet.yield_value), sheet.and_then(|sheet| sheet.plastic_viscosity)) {
+            (None, None) => usual()?,
+            (Some(yield_value), Some(viscosity)) => carried(yield_value, viscosity)?,
+            (Some(yield_value), None) => CastingFlow { yield_value: carried(yield_value, any_viscosity)?.yield_value, ..usual()? },
+            (None, Some(viscosity)) => CastingFlow { plastic_viscosity: carried(any_yield, viscosity)?.plastic_viscosity, ..usual()? },
         };
-        Some((flow, then.inside_range() && now.inside_range()))
+        Some((flow, then.is_some_and(|then| then.inside_range()) && now.inside_range()))
     }
 
     pub(super) fn declared_emulsifiers(&self) -> &[Emulsifier] {

@@ -139,56 +139,45 @@ impl ChocolateLaw {
     /// A term, as the law counts it.
     #[must_use]
     pub fn get(&self, term: Term) -> Assessed {
-        let whole = self.net + self.other;
-        if self.net <= 0.0 {
-            return Assessed::Absent;
-        }
-        let net = |mass: f64| Assessed::declared(mass / self.net);
-        let of_whole = |mass: f64| Assessed::declared(mass / whole);
-        let banded = |band: Band<f64>| Assessed::Known(by_arithmetic(band.map(|mass| mass / self.net)));
-        match term {
-            Term::TotalCocoa | Term::CocoaDerivatives => net(self.cocoa_butter + self.fat_free_cocoa),
-            Term::CocoaButter => net(self.cocoa_butter),
-            Term::FatFreeCocoa => net(self.fat_free_cocoa),
-            Term::MilkFat => net(self.milk_fat),
-            Term::TotalFat => net(self.cocoa_butter + self.milk_fat),
-            Term::MilkSolids => banded(self.milk_rest.map(|rest| rest + self.milk_fat)),
-            Term::VegetableFat => net(self.vegetable_fat),
-            Term::Sweeteners => banded(self.sugars),
-            Term::OtherEdible => of_whole(self.other),
-            Term::Hazelnut => of_whole(self.hazelnut),
-            Term::Nuts => of_whole(self.nuts),
-            Term::Whey => self.whey.map_or(Assessed::lacking(Quantity::Whey), net),
-            Term::Colours => self.coloured.map_or(Assessed::lacking(Quantity::Colours), of_whole),
-            Term::MilkOfWhole => Assessed::Known(by_arithmetic(self.milk_rest.map(|rest| (rest + self.milk_fat) / whole))),
-            Term::Liquor => {
-                let liquor = banded(self.liquor.map(|fat_free| LIQUOR * fat_free));
-                let assumed = |known: Estimate| Assessed::Known(Estimate { evidence: Evidence::Assumed, ..known });
-                if self.liquor_declared { liquor } else { liquor.then(assumed) }
+        let asked = Quantity::of_term(term);
+        let mut counted = Assessed::Absent;
+        self.tell(|quantity, assessed| {
+            if quantity == asked {
+                counted = assessed;
             }
-            _ => Assessed::Absent,
+        });
+        counted
+    }
+
+    /// Every term that is counted in a chocolate, as the law counts it; none where there is no chocolate.
+    fn tell(&self, mut tell: impl FnMut(Quantity, Assessed)) {
+        if self.net <= 0.0 {
+            return;
         }
+        let (of_net, of_whole) = (1.0 / self.net, 1.0 / (self.net + self.other));
+        let net = |mass: f64| Assessed::declared(mass * of_net);
+        let whole = |mass: f64| Assessed::declared(mass * of_whole);
+        let banded = |band: Band<f64>, share: f64| by_arithmetic(band.map(|mass| mass * share));
+        let milk = self.milk_rest.map(|rest| rest + self.milk_fat);
+        let liquor = banded(self.liquor.map(|fat_free| LIQUOR * fat_free), of_net);
+        let liquor = if self.liquor_declared { liquor } else { Estimate { evidence: Evidence::Assumed, ..liquor } };
+        tell(Quantity::NetCocoa, net(self.cocoa_butter + self.fat_free_cocoa));
+        tell(Quantity::NetCocoaButter, net(self.cocoa_butter));
+        tell(Quantity::NetFatFreeCocoa, net(self.fat_free_cocoa));
+        tell(Quantity::NetMilkFat, net(self.milk_fat));
+        tell(Quantity::NetFat, net(self.cocoa_butter + self.milk_fat));
+        tell(Quantity::NetMilkSolids, Assessed::Known(banded(milk, of_net)));
+        tell(Quantity::NetVegetableFat, net(self.vegetable_fat));
+        tell(Quantity::NetSweeteners, Assessed::Known(banded(self.sugars, of_net)));
+        tell(Quantity::Liquor, Assessed::Known(liquor));
+        tell(Quantity::Whey, self.whey.map_or(Assessed::lacking(Quantity::Whey), net));
+        tell(Quantity::OtherEdible, whole(self.other));
+        tell(Quantity::Hazelnut, whole(self.hazelnut));
+        tell(Quantity::Nuts, whole(self.nuts));
+        tell(Quantity::Colours, self.coloured.map_or(Assessed::lacking(Quantity::Colours), whole));
+        tell(Quantity::MilkOfWhole, Assessed::Known(banded(milk, of_whole)));
     }
 }
-
-/// The terms that are counted in a chocolate.
-const OF_CHOCOLATE: [Term; 15] = [
-    Term::TotalCocoa,
-    Term::CocoaButter,
-    Term::FatFreeCocoa,
-    Term::MilkSolids,
-    Term::MilkFat,
-    Term::TotalFat,
-    Term::VegetableFat,
-    Term::OtherEdible,
-    Term::Liquor,
-    Term::Sweeteners,
-    Term::Whey,
-    Term::Colours,
-    Term::MilkOfWhole,
-    Term::Hazelnut,
-    Term::Nuts,
-];
 
 impl Quantity {
     /// What a term of law limits.
@@ -279,9 +268,7 @@ pub(super) fn assess_chocolate(part: &mut PartAssessment, poured: &Poured<'_>) {
     let stirred_in = poured.stirred_in.iter().map(|added| (&*added.ingredient, added.dose.base()));
     let mut counted = ChocolateLaw::of(std::iter::once((poured.chocolate, 1.0)).chain(stirred_in.clone()));
     counted.net += poured.emulsifiers.iter().map(|emulsifier| emulsifier.dose.base()).sum::<f64>();
-    for term in OF_CHOCOLATE {
-        part.put(Quantity::of_term(term), counted.get(term));
-    }
+    counted.tell(|quantity, assessed| part.put(quantity, assessed));
     let whole = counted.net + counted.other;
     let mut all = 0.0;
     let emulsifiers = poured.declared_emulsifiers().iter().chain(poured.emulsifiers);
@@ -291,7 +278,7 @@ pub(super) fn assess_chocolate(part: &mut PartAssessment, poured: &Poured<'_>) {
         part.additives.add(additive, dose / whole);
         all += dose / whole;
     }
-    let other_fat = counted.get(Term::VegetableFat).value().is_some_and(|fat| fat > OTHER_FAT_OF_CHOCOLATE + NOTHING);
+    let other_fat = counted.vegetable_fat > (OTHER_FAT_OF_CHOCOLATE + NOTHING) * counted.net;
     part.category = Some(if other_fat { Category::Compound } else { Category::Chocolate });
     part.lecithin_undeclared = poured.declared_emulsifiers().is_empty();
     part.put(Quantity::Additives, Assessed::declared(all));

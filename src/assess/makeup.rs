@@ -8,13 +8,21 @@ use crate::units::Checked;
 /// Puts the shares that follow from the lines of a recipe.
 pub(super) fn assess(part: &mut PartAssessment, layer: &Layer, recipe: &Recipe) {
     let whole = recipe.yielded();
-    let mass = |what: fn(&Ingredient) -> bool| recipe.lines().iter().filter(|line| what(&line.ingredient)).map(grams).sum::<f64>();
     let share = |mass: f64| Assessed::declared(mass / whole);
-    let humectants = recipe.lines().iter().filter(|line| is_humectant(&line.ingredient)).map(grams);
-    let (largest, all) = humectants.fold((0.0, 0.0), |(largest, all), grams| (grams.max(largest), all + grams));
+    let (mut chocolate, mut cream, mut spirit) = (0.0, 0.0, 0.0);
+    let (mut humectants, mut largest) = (0.0, 0.0_f64);
+    for line in recipe.lines() {
+        let (ingredient, grams) = (&line.ingredient, grams(line));
+        chocolate += if is_chocolate(ingredient) { grams } else { 0.0 };
+        cream += if is_cream(ingredient) { grams } else { 0.0 };
+        spirit += if is_spirit(ingredient) { grams } else { 0.0 };
+        if is_humectant(ingredient) {
+            humectants += grams;
+            largest = largest.max(grams);
+        }
+    }
     part.put(Quantity::LargestHumectant, share(largest));
-    part.put(Quantity::Humectants, share(all));
-    let (chocolate, cream, spirit) = (mass(is_chocolate), mass(is_cream), mass(is_spirit));
+    part.put(Quantity::Humectants, share(humectants));
     part.put(Quantity::SpiritShare, share(spirit));
     part.chocolate = main_chocolate(recipe);
     if cream > 0.0 {
@@ -52,12 +60,15 @@ fn is_spirit(ingredient: &Ingredient) -> bool {
     ingredient.composition.of(Constituent::Ethanol) >= 0.1
 }
 
-/// Syrups, honey and polyols: sweet, and less than half of it sucrose.
+/// Syrups, honey and polyols: no fat to speak of, sweet, and less than half of it sucrose.
 fn is_humectant(ingredient: &Ingredient) -> bool {
     let composition = &ingredient.composition;
+    if is_chocolate(ingredient) || composition.fat() >= 0.05 {
+        return false;
+    }
     let sweet = composition.sweeteners() + composition.of_role(Role::Saccharide);
     let sucrose = composition.of(Constituent::Sucrose) + composition.of(Constituent::UnsplitSugars);
-    ingredient.chocolate.is_none() && sweet >= 0.6 && sucrose < 0.5 * sweet && composition.fat() < 0.05
+    sweet >= 0.6 && sucrose < 0.5 * sweet
 }
 
 /// The kind of the chocolate of which there is most.

@@ -146,11 +146,6 @@ impl Composition {
         self.there.iter().map(|constituent| (constituent, self.of(constituent)))
     }
 
-    /// Every mass fraction, in the order of [`Constituent::ALL`].
-    pub(crate) fn fractions(&self) -> impl Iterator<Item = f64> + '_ {
-        self.fractions.iter().copied()
-    }
-
     /// The parts of one role: no other constituent is looked at.
     pub(crate) fn parts_of(&self, role: Role) -> impl Iterator<Item = (Constituent, f64)> + '_ {
         let of_role = Constituent::ALL.get(role.span()).unwrap_or(&[]).iter().copied();

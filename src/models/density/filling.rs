@@ -2,6 +2,7 @@
 
 use super::{chocolate, ethanol_water, kilograms_per_cubic_meter, sucrose_solution};
 use crate::matter::{Composition, Constituent, Role};
+use crate::models::quadrature::in_quadrature;
 use crate::models::range::OutOfRange;
 use crate::units::quantity::Density;
 use crate::units::{Band, Temperature};
@@ -61,108 +62,80 @@ use crate::units::{Band, Temperature};
 /// # Errors
 /// [`OutOfRange`] outside the range above.
 pub fn density(filling: &Composition, at: Temperature) -> Result<Band<Density>, OutOfRange> {
-    let mut solutes = Phase::default();
-    let mut as_sucrose = 0.0;
-    let mut fats = Phase::default();
-    let mut solids = Phase::default();
-    let warmer = at.celsius() - 20.0;
-    for (mass, takes) in filling.fractions().zip(&TAKES).filter(|(mass, _)| *mass > 0.0) {
-        match *takes {
-            Takes::SpiritsPlace => {}
-            Takes::AsSucrose => as_sucrose += mass,
-            Takes::Dissolved(volume) => solutes.add(mass, volume, 0.02),
-            Takes::CocoaButter => fats.add(mass, 1000.0 / cocoa_butter(at.celsius()), 0.03),
-            Takes::Oil(density) => fats.add(mass, 1000.0 / (density - 0.75 * warmer), 0.03),
-            Takes::Emulsifier(volume) => fats.add(mass, volume, 0.03),
-            Takes::Solid(volume) => solids.add(mass, volume, 0.02),
-        }
-    }
-    let solvent = filling.of(Constituent::Water) + filling.of(Constituent::Ethanol);
-    let mut spirit = Phase::default();
-    if solvent > 0.0 {
-        spirit.add(solvent, 1000.0 / solvent_density(filling.spirit_strength(), at)?, 0.002);
-    }
-    if as_sucrose > 0.0 {
-        let volume = volume_as_sucrose(as_sucrose / (as_sucrose + solvent), at);
-        solutes.add(as_sucrose, volume, 0.006);
-    }
+    use Constituent as C;
+    let (of, of_role) = (|constituent| filling.of(constituent), |role| filling.of_role(role));
+    let celsius = at.celsius();
 
-    let phases = [spirit, solutes, fats, solids];
+    let solvent = of(C::Water) + of(C::Ethanol);
+    let mut spirit = Phase::of(0.002, [(solvent, 0.0)]);
+    if solvent > 0.0 {
+        spirit.volume = 1000.0 * solvent / solvent_density(filling.spirit_strength(), at)?;
+    }
+    let as_sucrose = of_role(Role::Sugar) + of_role(Role::Saccharide) + of(C::Maltitol) + of(C::Acid);
+    let mut sugars = Phase::of(0.006, [(as_sucrose, 0.0)]);
+    if as_sucrose > 0.0 {
+        sugars.volume = volume_as_sucrose(as_sucrose, solvent, celsius);
+    }
+    let others = Phase::of(
+        0.02,
+        [
+            (of(C::Glycerol), 0.769),
+            (of(C::Sorbitol) + of(C::Mannitol) + of(C::Xylitol), 0.67),
+            (of(C::LacticAcid), 0.76),
+            (of(C::Salt), 0.32),
+            (of(C::MilkSalts) + of(C::Minerals), 0.413),
+        ],
+    );
+    let oil = |density: f64| 1000.0 / (density - 0.75 * (celsius - 20.0));
+    let fats = Phase::of(
+        0.03,
+        [
+            (of(C::CocoaButter), cocoa_butter(celsius)),
+            (of(C::MilkFat) + of(C::LauricFat), oil(925.0)),
+            (of(C::LiquidOil) + of(C::FirmFat), oil(915.0)),
+            (of_role(Role::Emulsifier), 1000.0 / 1035.0),
+        ],
+    );
+    let solids = Phase::of(
+        0.02,
+        [
+            (of(C::FatFreeCocoa), 1000.0 / chocolate::FAT_FREE_COCOA),
+            (of(C::MilkProtein) + of(C::Protein), 1000.0 / chocolate::PROTEIN),
+            (of(C::Starch) + of_role(Role::Gum), 1000.0 / 1500.0),
+            (of(C::Fibre) + of_role(Role::Inert), 1000.0 / chocolate::REST),
+        ],
+    );
+
+    let phases = [spirit, sugars.with(others), fats, solids];
     let volume: f64 = phases.iter().map(|phase| phase.volume).sum();
-    let uncertainty = phases.iter().map(|phase| phase.uncertainty.powi(2)).sum::<f64>().sqrt();
+    let uncertainty = in_quadrature(phases.map(|phase| phase.uncertainty));
     let density = 1000.0 / volume;
     Ok(Band::normal(density, density * uncertainty / volume).map(kilograms_per_cubic_meter))
 }
 
 /// What the constituents of a kind take up in a kilogram of filling, L.
-#[derive(Clone, Copy, Default)]
+#[derive(Clone, Copy)]
 struct Phase {
     volume: f64,
     uncertainty: f64,
 }
 
 impl Phase {
-    fn add(&mut self, mass: f64, specific_volume: f64, uncertainty: f64) {
-        self.volume += mass * specific_volume;
-        self.uncertainty += mass * uncertainty;
+    /// Masses, each with what a kilogram takes up; and how far that may be off, for all of them alike.
+    fn of<const N: usize>(uncertainty: f64, parts: [(f64, f64); N]) -> Self {
+        let sum = |of: fn((f64, f64)) -> f64| parts.into_iter().map(of).sum::<f64>();
+        Self { volume: sum(|(mass, takes)| mass * takes), uncertainty: uncertainty * sum(|(mass, _)| mass) }
+    }
+
+    fn with(self, other: Self) -> Self {
+        Self { volume: self.volume + other.volume, uncertainty: self.uncertainty + other.uncertainty }
     }
 }
 
-/// How a constituent takes up room.
-#[derive(Clone, Copy)]
-enum Takes {
-    /// Counted with the spirit.
-    SpiritsPlace,
-    /// Like sucrose in the same solution.
-    AsSucrose,
-    /// Dissolved, L/kg.
-    Dissolved(f64),
-    /// Cocoa butter, which sets.
-    CocoaButter,
-    /// Oil, kg/m³ at 20 °C.
-    Oil(f64),
-    /// Emulsifier, L/kg.
-    Emulsifier(f64),
-    /// Undissolved, L/kg.
-    Solid(f64),
-}
-
-/// How each does, in the order of [`Constituent::ALL`].
-#[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
-const TAKES: [Takes; Constituent::COUNT] = {
-    let mut takes = [Takes::SpiritsPlace; Constituent::COUNT];
-    let mut at = 0;
-    while at < Constituent::COUNT {
-        takes[at] = of(Constituent::ALL[at]);
-        at += 1;
-    }
-    takes
-};
-
-const fn of(constituent: Constituent) -> Takes {
-    use Constituent as C;
-    match (constituent, constituent.role()) {
-        (_, Role::Water | Role::Ethanol) => Takes::SpiritsPlace,
-        (C::Glycerol, _) => Takes::Dissolved(0.769),
-        (C::Sorbitol | C::Mannitol | C::Xylitol, _) => Takes::Dissolved(0.67),
-        (C::LacticAcid, _) => Takes::Dissolved(0.76),
-        (C::Salt, _) => Takes::Dissolved(0.32),
-        (C::MilkSalts | C::Minerals, _) => Takes::Dissolved(0.413),
-        (_, Role::Sugar | Role::Saccharide | Role::Polyol | Role::Electrolyte) => Takes::AsSucrose,
-        (C::CocoaButter, _) => Takes::CocoaButter,
-        (C::MilkFat | C::LauricFat, _) => Takes::Oil(925.0),
-        (_, Role::Fat) => Takes::Oil(915.0),
-        (_, Role::Emulsifier) => Takes::Emulsifier(1000.0 / 1035.0),
-        (C::FatFreeCocoa, _) => Takes::Solid(1000.0 / chocolate::FAT_FREE_COCOA),
-        (C::MilkProtein | C::Protein, _) => Takes::Solid(1000.0 / chocolate::PROTEIN),
-        (C::Starch, _) | (_, Role::Gum) => Takes::Solid(1000.0 / 1500.0),
-        (_, Role::SorbingSolid | Role::Inert) => Takes::Solid(1000.0 / chocolate::REST),
-    }
-}
-
+/// Which sets, L/kg.
 fn cocoa_butter(celsius: f64) -> f64 {
     let set = ((34.0 - celsius) / 8.0).clamp(0.0, 1.0);
-    1.0 / (set / chocolate::SET_FAT + (1.0 - set) / chocolate::liquid_fat(celsius))
+    1000.0 * (set / chocolate::SET_FAT + (1.0 - set) / chocolate::liquid_fat(celsius))
 }
 
 /// Of water with its ethanol, kg/m³.
@@ -170,12 +143,12 @@ fn solvent_density(strength: f64, at: Temperature) -> Result<f64, OutOfRange> {
     if strength > 0.0 { ethanol_water::density_of(strength, at) } else { Ok(sucrose_solution::water(sucrose_solution::celsius(at)?)) }
 }
 
-/// The room a kilogram of sucrose takes in its solution, L/kg.
-fn volume_as_sucrose(sucrose: f64, at: Temperature) -> f64 {
+/// The room that sucrose takes in its solution, L: that of the solution without that of its water.
+fn volume_as_sucrose(sucrose: f64, solvent: f64, celsius: f64) -> f64 {
     // A spirit may be colder than any sucrose solution in the table, and dry sugar warmer.
-    let celsius = at.celsius().clamp(0.0, 80.0);
-    let whole = 1000.0 / sucrose_solution::density_of(sucrose, celsius);
-    (whole - (1.0 - sucrose) * 1000.0 / sucrose_solution::water(celsius)) / sucrose
+    let celsius = celsius.clamp(0.0, 80.0);
+    let whole = sucrose + solvent;
+    1000.0 * (whole / sucrose_solution::density_of(sucrose / whole, celsius) - solvent / sucrose_solution::water(celsius))
 }
 
 #[cfg(test)]
@@ -291,6 +264,14 @@ mod tests {
         assert_abs_diff_eq!(standard_uncertainty(liqueur), 3.0, epsilon = 1.0);
         let jam = at(&[(Sucrose, 68.0), (Water, 32.0)], 20.0);
         assert_abs_diff_eq!(standard_uncertainty(jam), 8.0, epsilon = 1.0);
+    }
+
+    #[test]
+    fn every_constituent_takes_room() {
+        for constituent in Constituent::ALL {
+            let density = at(&[(*constituent, 100.0)], 20.0).value;
+            assert!((700.0..3200.0).contains(&density), "{}: {density}", constituent.key());
+        }
     }
 
     #[test]

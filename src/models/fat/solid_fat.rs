@@ -4,8 +4,8 @@ use crate::matter::{Composition, Constituent};
 use crate::units::quantity::{Ratio, ratio};
 use crate::units::{Band, Checked, MassFraction, Temperature};
 
-/// How much is solid at each whole degree from [`COLDEST`], and how that changes to the next.
-type Curve = [(f64, f64); 47];
+/// The straight line at each whole degree from [`COLDEST`].
+type Curve = [Line; 47];
 /// No curve begins colder than a degree above this, and all end before the last.
 const COLDEST: f64 = -1.0;
 
@@ -61,7 +61,7 @@ const DOUBT: f64 = 0.08;
 /// weak).
 #[must_use]
 pub fn solid(matter: &Composition, at: Temperature) -> Option<Band<MassFraction>> {
-    Blend::of(matter).map(|blend| Band::normal(blend.solid(at.celsius()).0, DOUBT / 2.0).map(MassFraction::nearest))
+    Blend::of(matter).map(|blend| Band::normal(blend.line(at.celsius()).solid, DOUBT / 2.0).map(MassFraction::nearest))
 }
 
 /// The fats of a composition, as parts of all its fat.
@@ -76,6 +76,9 @@ pub(in crate::models) struct Blend {
 }
 
 impl Blend {
+    /// No fat at all.
+    pub(in crate::models) const NOTHING: Self = Self { cocoa_butter: 0.0, milk_fat: 0.0, lauric: 0.0, firm: 0.0, shift: 0.0 };
+
     /// The blend; nothing where there is no fat.
     pub(in crate::models) fn of(matter: &Composition) -> Option<Self> {
         use Constituent as C;
@@ -86,25 +89,56 @@ impl Blend {
         (fat > 0.0).then_some(Self { cocoa_butter, milk_fat, lauric, firm, shift })
     }
 
-    /// How much of it is solid, and how that changes by the degree.
-    pub(in crate::models) fn solid(&self, celsius: f64) -> (f64, f64) {
+    /// How much of it is solid at a temperature, °C, and about it.
+    pub(in crate::models) fn line(&self, celsius: f64) -> Line {
         let fats = [
-            (self.cocoa_butter, &COCOA_BUTTER, celsius + self.shift),
-            (self.milk_fat, &MILK_FAT, celsius),
-            (self.lauric, &LAURIC_FAT, celsius),
-            (self.firm, &FIRM_FAT, celsius),
+            (self.cocoa_butter, &COCOA_BUTTER, self.shift),
+            (self.milk_fat, &MILK_FAT, 0.0),
+            (self.lauric, &LAURIC_FAT, 0.0),
+            (self.firm, &FIRM_FAT, 0.0),
         ];
-        fats.into_iter().filter(|(share, ..)| *share > 0.0).fold((0.0, 0.0), |(sum, sum_rise), (share, curve, celsius)| {
-            let (solid, rise) = read(curve, celsius);
-            (sum + share * solid, sum_rise + share * rise)
-        })
+        let sum = fats.into_iter().filter(|(share, ..)| *share > 0.0).fold(Line::FLAT, |sum, (share, curve, warmer)| {
+            let line = read(curve, celsius + warmer);
+            Line {
+                solid: sum.solid + share * line.at(celsius + warmer).solid,
+                rise: sum.rise + share * line.rise,
+                from: sum.from.max(line.from - warmer),
+                to: sum.to.min(line.to - warmer),
+                ..sum
+            }
+        });
+        // Rounding must not put it beside its own line.
+        Line { celsius, from: sum.from.min(celsius), to: sum.to.max(celsius), ..sum }
+    }
+}
+
+/// How much is solid at a temperature, and about it as long as that changes in a straight line; °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::models) struct Line {
+    pub(in crate::models) celsius: f64,
+    pub(in crate::models) solid: f64,
+    /// How it changes by the degree.
+    pub(in crate::models) rise: f64,
+    /// Where the line begins.
+    pub(in crate::models) from: f64,
+    /// Where it ends.
+    pub(in crate::models) to: f64,
+}
+
+impl Line {
+    /// Nothing solid at any temperature.
+    const FLAT: Self = Self { celsius: 0.0, solid: 0.0, rise: 0.0, from: f64::NEG_INFINITY, to: f64::INFINITY };
+
+    /// The same line, read at another temperature.
+    pub(in crate::models) fn at(self, celsius: f64) -> Self {
+        Self { celsius, solid: self.solid + self.rise * (celsius - self.celsius), ..self }
     }
 }
 
 /// Straight lines through points of °C, whole degrees, and per cent solid; beyond them the end ones hold.
 #[allow(clippy::indexing_slicing, reason = "evaluated at compile time, where a miss is an error")]
 const fn through(points: &[(f64, f64)]) -> Curve {
-    let mut curve: Curve = [(0.0, 0.0); 47];
+    let mut curve = [Line::FLAT; 47];
     let (mut degree, mut passed) = (0, 0);
     while degree < curve.len() {
         let celsius = COLDEST + degree as f64;
@@ -112,20 +146,26 @@ const fn through(points: &[(f64, f64)]) -> Curve {
             assert!(points[passed].0 % 1.0 == 0.0, "the points of a curve lie at whole degrees");
             passed += 1;
         }
-        let (from, to) = (points[passed.saturating_sub(1)], points[if passed < points.len() { passed } else { passed - 1 }]);
-        let rise = if to.0 > from.0 { (to.1 - from.1) / (to.0 - from.0) } else { 0.0 };
-        curve[degree] = ((from.1 + rise * (celsius - from.0)) / 100.0, rise / 100.0);
+        let (begun, ends) = (passed > 0, passed < points.len());
+        let (from, to) = (points[if begun { passed - 1 } else { passed }], points[if ends { passed } else { passed - 1 }]);
+        let rise = if begun && ends { (to.1 - from.1) / (to.0 - from.0) } else { 0.0 };
+        curve[degree] = Line {
+            celsius,
+            solid: (from.1 + rise * (celsius - from.0)) / 100.0,
+            rise: rise / 100.0,
+            from: if begun { from.0 } else { Line::FLAT.from },
+            to: if ends { to.0 } else { Line::FLAT.to },
+        };
         degree += 1;
     }
     curve
 }
 
-/// How much is solid, and how that changes by the degree.
-fn read(curve: &Curve, celsius: f64) -> (f64, f64) {
-    let degrees = (celsius - COLDEST).clamp(0.0, (curve.len() - 1) as f64);
-    let degree = degrees as u32;
-    let (solid, rise) = curve.get(degree as usize).copied().unwrap_or_default();
-    (solid + rise * (degrees - f64::from(degree)), rise)
+/// The line that a temperature lies on.
+fn read(curve: &Curve, celsius: f64) -> Line {
+    // What is colder than the first comes out as the first.
+    let degree = (celsius - COLDEST) as usize;
+    curve.get(degree.min(curve.len() - 1)).copied().unwrap_or(Line::FLAT)
 }
 
 /// A shell's fat before and after fat of the filling has come in.
@@ -211,8 +251,8 @@ mod tests {
     fn the_slope_is_what_a_degree_changes() {
         let blend = Blend::of(&blend(&[(CocoaButter, 0.6), (MilkFat, 0.2), (LauricFat, 0.1), (FirmFat, 0.1)])).unwrap();
         for celsius in [12.3, 21.4, 28.6, 33.3] {
-            let ((here, slope), (there, _)) = (blend.solid(celsius), blend.solid(celsius + 1e-4));
-            assert_abs_diff_eq!(slope, (there - here) / 1e-4, epsilon = 1e-9);
+            let (here, there) = (blend.line(celsius), blend.line(celsius + 1e-4));
+            assert_abs_diff_eq!(here.rise, (there.solid - here.solid) / 1e-4, epsilon = 1e-9);
         }
     }
 

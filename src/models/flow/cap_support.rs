@@ -104,12 +104,14 @@ impl Pour {
             Band { value: better(|band| band.value), low: better(|band| band.low), high: better(|band| band.high) }.map(Ratio::new::<ratio>)
         };
         let (gentle, any) = (load.needed(SPHERE), load.needed(TUBE));
+        let support = reading(gentle);
         CapSupport {
             excess: self.cap.value - self.filling.value,
             needed: pascals(gentle.value),
             needed_safe: pascals(any.value),
-            support: reading(gentle),
-            support_safe: reading(any),
+            support,
+            // Where the puddle weighs more than any drop, the pour does not matter.
+            support_safe: if any == gentle { support } else { reading(any) },
         }
     }
 }
@@ -158,22 +160,24 @@ impl Load {
 /// The yield value of a filling, Pa, and how far its ends lie from it, as logarithms.
 struct Strength {
     yield_value: Band<f64>,
-    ends: Band<f64>,
+    low: f64,
+    high: f64,
 }
 
 impl Strength {
     fn of(yield_value: Band<f64>) -> Self {
-        Self { yield_value, ends: yield_value.map(|end| (end / yield_value.value).ln()) }
+        let Band { value, low, high } = yield_value;
+        Self { yield_value, low: (low / value).ln(), high: (high / value).ln() }
     }
 
     /// Yield value over what is needed. The factors of the two are independent, so their logarithms add as squares.
     fn carries(&self, needed: Band<f64>) -> Band<f64> {
-        let Self { yield_value, ends } = self;
+        let Self { yield_value, low, high } = *self;
         let value = over(yield_value.value, needed.value);
         if yield_value.value > 0.0 && needed.low > 0.0 {
             let plain = yield_value.value / needed.value;
             let factor = |strength: f64, load: f64| in_quadrature([strength, (load / needed.value).ln()]).exp();
-            Band { value, low: plain / factor(ends.low, needed.high), high: plain * factor(ends.high, needed.low) }
+            Band { value, low: plain / factor(low, needed.high), high: plain * factor(high, needed.low) }
         } else {
             Band { value, low: over(yield_value.low, needed.high), high: over(yield_value.high, needed.low) }
         }

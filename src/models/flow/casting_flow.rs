@@ -1,9 +1,9 @@
 //! How a chocolate flows as it is cast, from how it was measured: other fat, temper, temperature, water, emulsifiers.
 
 use super::casson::Casson;
-use super::couverture::Couverture;
+use super::couverture::{Couverture, Reckoned};
 use super::{pascal_seconds, pascals, yield_response};
-use crate::units::quantity::{DynamicViscosity, Stress, pascal, pascal_second, ratio};
+use crate::units::quantity::{DynamicViscosity, Stress, pascal, pascal_second};
 use crate::units::{Band, Checked, MassFraction, Viscosity, YieldValue};
 
 /// What a value is good to that a laboratory declared, or that a model carried over to another chocolate.
@@ -110,19 +110,19 @@ impl CastingFlow {
         if now == then {
             return Some(*self);
         }
-        self.carried_from(then, then.plastic_viscosity()?, now)
+        self.carried_over(&then.reckoned()?, &now.reckoned()?)
     }
 
-    /// The same from a chocolate whose viscosity is reckoned already.
-    fn carried_from(&self, then: &Couverture, viscosity: DynamicViscosity, now: &Couverture) -> Option<Self> {
-        let viscosity = (now.plastic_viscosity()? / viscosity).get::<ratio>();
-        let crowded = now.crowding()? / then.crowding()?;
-        let emulsified = (yield_response::yield_factor(&now.emulsifiers) / yield_response::yield_factor(&then.emulsifiers)).get::<ratio>();
+    /// The same of chocolates whose viscosities are reckoned already.
+    pub(crate) fn carried_over(&self, then: &Reckoned, now: &Reckoned) -> Option<Self> {
+        if now.chocolate == then.chocolate {
+            return Some(*self);
+        }
         let yield_value = self.yield_value.map(|stress| stress.get::<pascal>());
-        let plastic_viscosity = self.plastic_viscosity.map(|viscosity| viscosity.get::<pascal_second>());
+        let viscosity = self.plastic_viscosity.map(|viscosity| viscosity.get::<pascal_second>());
         Some(Self {
-            yield_value: carried(yield_value, emulsified * crowded.sqrt(), crowded.max(1.0 / crowded).sqrt()).map(pascals),
-            plastic_viscosity: carried(plastic_viscosity, viscosity, 1.0).map(pascal_seconds),
+            yield_value: yield_carried(yield_value, &then.chocolate, &now.chocolate)?,
+            plastic_viscosity: carried(viscosity, now.viscosity / then.viscosity, 1.0).map(pascal_seconds),
         })
     }
 
@@ -133,15 +133,32 @@ impl CastingFlow {
     /// of this one.
     #[must_use]
     pub fn undeclared(chocolate: &Couverture) -> Option<Self> {
+        Self::as_usual(&Self::usual(chocolate)?, &chocolate.reckoned()?)
+    }
+
+    /// The same chocolate as the usual yield values are taken to have been measured on. None where its solids jam.
+    pub(crate) fn usual(chocolate: &Couverture) -> Option<Couverture> {
         let mut usual = Couverture { crystals: MassFraction::ZERO, ..*chocolate };
         usual.emulsifiers.lecithin = MassFraction::nearest(USUAL_LECITHIN);
         usual.emulsifiers.pgpr = MassFraction::ZERO;
         usual.emulsifiers.ammonium_phosphatides = MassFraction::ZERO;
-        let viscosity = usual.plastic_viscosity()?;
-        let band = Band::within_factor(viscosity.get::<pascal_second>(), COMPUTED);
-        let flow = Self { yield_value: USUAL_YIELD.map(pascals), plastic_viscosity: band.map(pascal_seconds) };
-        flow.carried_from(&usual, viscosity, chocolate)
+        Some(usual).filter(|usual| !usual.jams())
     }
+
+    /// See [`Self::undeclared`].
+    pub(crate) fn as_usual(usual: &Couverture, now: &Reckoned) -> Option<Self> {
+        Some(Self {
+            yield_value: yield_carried(USUAL_YIELD, usual, &now.chocolate)?,
+            plastic_viscosity: Band::within_factor(now.viscosity, COMPUTED).map(pascal_seconds),
+        })
+    }
+}
+
+/// A yield value, Pa, carried from one chocolate to another. None where the solids of either jam.
+fn yield_carried(yield_value: Band<f64>, then: &Couverture, now: &Couverture) -> Option<Band<Stress>> {
+    let crowded = now.crowding_root(then)?;
+    let emulsified = yield_response::yield_ratio(&now.emulsifiers, &then.emulsifiers);
+    Some(carried(yield_value, emulsified * crowded, crowded.max(1.0 / crowded)).map(pascals))
 }
 
 /// A band carried over by a factor that is itself in doubt: at least as wide as what was declared.
@@ -188,7 +205,7 @@ pub(super) mod tests {
         let flow = sheet(8.0, 1.5).carried(&melted, &tempered).unwrap();
         assert!(viscosity(flow) > 1.5 && yields(flow).value > 8.0);
         // From no effect to one as large as on the viscosity, and a factor 2 on either.
-        let crowded = tempered.crowding().unwrap() / melted.crowding().unwrap();
+        let crowded = tempered.crowding_root(&melted).unwrap().powi(2);
         assert_relative_eq!(yields(flow).low, 4.0, max_relative = 1e-9);
         assert_relative_eq!(yields(flow).high, 16.0 * crowded, max_relative = 1e-9);
 

@@ -2,7 +2,7 @@
 
 use super::{emulsifier::EmulsifierTotals, pascal_seconds, yield_response};
 use crate::matter::{Composition, Constituent};
-use crate::units::quantity::{DynamicViscosity, Ratio, pascal_second, ratio};
+use crate::units::quantity::{DynamicViscosity, Ratio, ratio};
 use crate::units::{Checked, MassFraction, Temperature};
 
 /// Liquid cocoa butter at 40 °C, Pa s, and how strongly it thins with heat, J/mol.
@@ -115,20 +115,25 @@ impl Couverture {
     /// (seen).
     #[must_use]
     pub fn plastic_viscosity(&self) -> Option<DynamicViscosity> {
-        Some(pascal_seconds(self.fat_viscosity() * crowding(self.solids(), self.packing_limit())?))
+        self.reckoned().map(|reckoned| pascal_seconds(reckoned.viscosity))
+    }
+
+    /// The same to be asked again: it takes powers to reckon.
+    pub(crate) fn reckoned(self) -> Option<Reckoned> {
+        let crowded = crowding(self.solids(), self.packing_limit())?;
+        Some(Reckoned { chocolate: self, viscosity: self.fat_viscosity() * crowded })
+    }
+
+    /// Whether there are more solids than will flow.
+    pub(super) fn jams(&self) -> bool {
+        // No emulsifier lets them pack worse than none does.
+        self.solids() >= BARE_LIMIT && self.solids() >= self.packing_limit()
     }
 
     /// Whether it is a chocolate the figures are for.
     #[must_use]
     pub fn inside_range(&self) -> bool {
-        const FAT_RANGE: std::ops::RangeInclusive<f64> = 0.25..=0.45;
-        const MOST_WATER: f64 = 0.02;
-        const STIFFEST: f64 = 14.6;
-        let viscosity = self.plastic_viscosity().map(|viscosity| viscosity.get::<pascal_second>());
-        FAT_RANGE.contains(&self.fat.base())
-            && self.water.base() <= MOST_WATER
-            && viscosity.is_some_and(|viscosity| viscosity <= STIFFEST)
-            && yield_response::inside_range(&self.emulsifiers)
+        self.reckoned().is_some_and(|reckoned| reckoned.inside_range())
     }
 
     /// The cocoa butter that the emulsifier spares: as much more fat, of the chocolate, would thin it as far without. None where the solids
@@ -144,9 +149,12 @@ impl Couverture {
         Some(MassFraction::nearest(fat / (fat + rest) - self.flowing_fat()))
     }
 
-    /// How much stiffer the crowding of its solids alone makes it than its fat, whatever the emulsifier. None where the solids jam.
-    pub(super) fn crowding(&self) -> Option<f64> {
-        crowding(self.solids(), BARE_LIMIT + LECITHIN_GAIN)
+    /// How much stiffer the crowding of its solids alone makes it than another, whatever the emulsifiers, as a square root. None where the
+    /// solids of either jam.
+    pub(super) fn crowding_root(&self, other: &Self) -> Option<f64> {
+        let limit = BARE_LIMIT + LECITHIN_GAIN;
+        let room = |chocolate: &Self| Some(limit - chocolate.solids()).filter(|room| *room > 0.0);
+        Some((room(other)? / room(self)?).powf(INTRINSIC * limit / 2.0))
     }
 
     /// Volume fraction of all that is not liquid fat.
@@ -174,6 +182,26 @@ impl Couverture {
     fn fat_viscosity(&self) -> f64 {
         let inverse = |celsius: f64| 1.0 / (celsius + ZERO_CELSIUS);
         FAT_VISCOSITY * (ACTIVATION_ENERGY / GAS_CONSTANT * (inverse(self.temperature.celsius()) - inverse(REFERENCE))).exp()
+    }
+}
+
+/// A chocolate with its plastic viscosity, Pa s.
+#[derive(Clone, Copy)]
+pub(crate) struct Reckoned {
+    pub(super) chocolate: Couverture,
+    pub(super) viscosity: f64,
+}
+
+impl Reckoned {
+    /// See [`Couverture::inside_range`].
+    pub(crate) fn inside_range(&self) -> bool {
+        const FAT_RANGE: std::ops::RangeInclusive<f64> = 0.25..=0.45;
+        const MOST_WATER: f64 = 0.02;
+        const STIFFEST: f64 = 14.6;
+        FAT_RANGE.contains(&self.chocolate.fat.base())
+            && self.chocolate.water.base() <= MOST_WATER
+            && self.viscosity <= STIFFEST
+            && yield_response::inside_range(&self.chocolate.emulsifiers)
     }
 }
 

@@ -55,6 +55,11 @@ pub fn yield_factor(emulsifiers: &EmulsifierTotals) -> Ratio {
     Ratio::new::<ratio>((lowered + raised) * (-PGPR * pgpr - BLEND * (active * pgpr).sqrt()).exp())
 }
 
+/// [`yield_factor`] of these over that of others.
+pub(super) fn yield_ratio(emulsifiers: &EmulsifierTotals, others: &EmulsifierTotals) -> f64 {
+    if emulsifiers == others { 1.0 } else { (yield_factor(emulsifiers) / yield_factor(others)).get::<ratio>() }
+}
+
 /// Whether the doses are such as [`yield_factor`] is for.
 #[must_use]
 pub fn inside_range(emulsifiers: &EmulsifierTotals) -> bool {

@@ -9,7 +9,10 @@ use crate::units::{Band, Temperature};
 
 /// Of set cocoa butter, J/kg.
 const COCOA_BUTTER: f64 = 157_000.0;
-/// Sugar crystals, and dry matter otherwise, J/(kg K).
+/// What each takes to be warmed, J/(kg K): `DRY` is whatever else is dry.
+const WATER: f64 = 4180.0;
+const ETHANOL: f64 = 2440.0;
+const FAT: f64 = 2050.0;
 const CRYSTALS: f64 = 1250.0;
 const DRY: f64 = 1550.0;
 /// Sugar over water.
@@ -81,20 +84,16 @@ pub fn conductivity(at: Temperature) -> Band<ThermalConductivity> {
 #[must_use]
 pub fn specific_heat(matter: &Composition) -> Band<SpecificHeatCapacity> {
     let dissolved = matter.sweeteners().min(DISSOLVES * matter.of(Constituent::Water));
-    let sum = Role::ALL.iter().map(|role| matter.of_role(*role) * heat(*role)).sum::<f64>() + dissolved * (DRY - CRYSTALS);
+    let fat = matter.fat() + matter.of_role(Role::Emulsifier);
+    let crystals = matter.sweeteners() - dissolved;
+    // Taken as dry all of it, and then what each of the others differs by.
+    let sum = DRY
+        + matter.of(Constituent::Water) * (WATER - DRY)
+        + matter.of(Constituent::Ethanol) * (ETHANOL - DRY)
+        + fat * (FAT - DRY)
+        + crystals * (CRYSTALS - DRY);
     let factor = if matter.of(Constituent::Ethanol) > 0.0 { 1.15 } else { 1.10 };
     Band::within_factor(sum, factor).map(SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>)
-}
-
-/// What a constituent of each role holds, J/(kg K); sugars as crystals.
-fn heat(role: Role) -> f64 {
-    match role {
-        Role::Water => 4180.0,
-        Role::Ethanol => 2440.0,
-        Role::Fat | Role::Emulsifier => 2050.0,
-        Role::Sugar | Role::Polyol => CRYSTALS,
-        _ => DRY,
-    }
 }
 
 /// The heat a chocolate gives off as it sets, all of its fat crystallising.

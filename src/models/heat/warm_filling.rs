@@ -1,9 +1,8 @@
 //! A warm filling in a set shell: how warm both get, and how much of the shell melts.
 
 use crate::matter::Composition;
-use crate::models::fat::solid_fat::Blend;
+use crate::models::fat::solid_fat::{Blend, Line};
 use crate::models::heat::properties;
-use crate::models::root::increasing_root;
 use crate::units::quantity::{Mass, Ratio, joule_per_kilogram_kelvin, kilogram, ratio};
 use crate::units::{Band, Checked, Temperature};
 
@@ -78,57 +77,57 @@ pub(crate) struct SetShell {
     takes: f64,
     /// Its fat, kg.
     fat: f64,
-    blend: Option<Blend>,
+    blend: Blend,
     /// How much of its fat is solid.
     crystals: f64,
 }
 
 impl SetShell {
     pub(crate) fn of(shell: Charge<'_>) -> Self {
-        let (cold, blend) = (shell.temperature.celsius(), Blend::of(shell.matter));
+        let (cold, blend) = (shell.temperature.celsius(), Blend::of(shell.matter).unwrap_or(Blend::NOTHING));
         let fat = shell.matter.fat() * shell.mass.get::<kilogram>();
-        Self { cold, takes: heat(&shell).value, fat, crystals: blend.map_or(0.0, |blend| blend.solid(cold).0), blend }
+        Self { cold, takes: heat(&shell).value, fat, crystals: blend.line(cold).solid, blend }
     }
 
     /// See [`poured`].
     pub(crate) fn meets(&self, filling: Charge<'_>) -> Mixed {
-        let Self { cold, takes, fat, blend, crystals } = *self;
         let (warm, gives) = (filling.temperature.celsius(), heat(&filling));
-        let fat_at = |celsius: f64| {
-            let (solid, rise) = blend.map_or((0.0, 0.0), |blend| blend.solid(celsius));
-            Fat { celsius, solid, rise }
-        };
-        let meets = |gives: f64, melting: f64, near: Fat| {
-            let (mut read, latent) = (near, melting * fat);
-            // Solid fat never rises with temperature, so the balance never falls.
-            let meet = increasing_root(cold.min(warm), cold.max(warm), near.celsius, 1e-6, |celsius| {
-                if (celsius - read.celsius).abs() > 0.0 {
-                    read = fat_at(celsius);
-                }
-                let (melts, by_degree) = if read.solid < crystals { (crystals - read.solid, -read.rise) } else { (0.0, 0.0) };
-                (takes * (celsius - cold) + latent * melts - gives * (warm - celsius), takes + latent * by_degree + gives)
-            });
-            // The curves are straight, and the last step is short.
-            Fat { celsius: meet, solid: read.solid + read.rise * (meet - read.celsius), ..read }
-        };
-        let unmelting = (takes * cold + gives.value * warm) / (takes + gives.value);
-        let value = meets(gives.value, MELTING, fat_at(unmelting));
-        let ends = Band { value, low: meets(gives.low, MELTING * SPREAD, value), high: meets(gives.high, MELTING / SPREAD, value) };
-        let melted = |fat: Fat| if crystals > 0.0 { (1.0 - fat.solid / crystals).max(0.0) } else { 0.0 };
+        let unmelting = self.cold + (warm - self.cold) * gives.value / (self.takes + gives.value);
+        let value = self.meet(warm, gives.value, MELTING, self.blend.line(unmelting));
+        let low = self.meet(warm, gives.low, MELTING * SPREAD, value);
+        let ends = Band { value, low, high: self.meet(warm, gives.high, MELTING / SPREAD, value) };
+        let melted = |fat: Line| if self.crystals > 0.0 { (1.0 - fat.solid / self.crystals).max(0.0) } else { 0.0 };
         let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
         Mixed {
             temperature: in_order(ends.map(|fat| fat.celsius)).map(Temperature::nearest),
             melted: in_order(ends.map(melted)).map(Ratio::new::<ratio>),
         }
     }
-}
 
-/// The fat of a shell at a temperature, °C: how much of it is solid, and how that changes by the degree.
-#[derive(Clone, Copy)]
-struct Fat {
-    celsius: f64,
-    solid: f64,
-    rise: f64,
+    /// The shell's fat where the heat balance is even, sought from line to line.
+    fn meet(&self, warm: f64, gives: f64, melting: f64, mut fat: Line) -> Line {
+        let Self { cold, takes, crystals, .. } = *self;
+        // What gets colder melts nothing.
+        let latent = if warm > cold { melting * self.fat } else { 0.0 };
+        let (mut low, mut high) = (cold.min(warm), cold.max(warm));
+        loop {
+            let gained = takes * (fat.celsius - cold) + latent * (crystals - fat.solid);
+            let lost = gives * (warm - fat.celsius);
+            let meet = fat.celsius + (lost - gained) / (takes + gives - latent * fat.rise);
+            // Solid fat never rises with temperature, so the balance never falls: what lies beyond a line lies beyond its end.
+            if meet < fat.from {
+                high = fat.from;
+            } else if meet > fat.to {
+                low = fat.to;
+            } else {
+                return fat.at(meet);
+            }
+            if low >= high {
+                return fat.at(low);
+            }
+            fat = self.blend.line(if low < meet && meet < high { meet } else { f64::midpoint(low, high) });
+        }
+    }
 }
 
 /// What a degree of warmth takes or gives, J/K.
