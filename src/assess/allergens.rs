@@ -1,5 +1,6 @@
 //! Allergens: what comes in, what the markets want declared, what promises it breaks.
 
+use super::chocolate::Poured;
 use super::{Assessed, Assessment, Quantity, QuantitySet, cap, shell};
 use crate::law::allergen::{self, Ruling};
 use crate::matter::{Allergen, AllergenSet, Exemption, Market};
@@ -77,18 +78,22 @@ impl Incoming {
 
     /// Whether what is told of a market rests on a list from memory, or on an exemption from memory.
     fn is_recalled(&self, market: Market) -> bool {
-        let listed = allergen::lists(market).next().is_some() && allergen::lists(market).all(allergen::AllergenList::is_recalled);
         let plain = self.plain.intersection(allergen::recalled(market));
-        listed || !plain.is_empty() || self.rulings(market).any(|(_, ruling)| ruling.is_recalled())
+        let listed = || allergen::lists(market).next().is_some() && allergen::lists(market).all(allergen::AllergenList::is_recalled);
+        !plain.is_empty() || self.rulings(market).any(|(_, ruling)| ruling.is_recalled()) || listed()
     }
 }
 
 /// Every ingredient's allergens, and the form they come in.
 fn each(piece: &Piece, mut tell: impl FnMut(AllergenSet, Option<Exemption>)) {
-    for poured in [shell::poured(piece), piece.cap.as_ref().and_then(|_| cap::poured(piece))].into_iter().flatten() {
+    let mut tell_poured = |poured: Poured<'_>| {
         tell(poured.chocolate.allergens, poured.chocolate.exempt);
         poured.stirred_in.iter().for_each(|added| tell(added.ingredient.allergens, added.ingredient.exempt));
         poured.emulsifiers.iter().filter_map(|emulsifier| emulsifier.source).for_each(|source| tell(source.allergens(), None));
+    };
+    shell::poured(piece).into_iter().for_each(&mut tell_poured);
+    if piece.cap.is_some() {
+        cap::poured(piece).into_iter().for_each(tell_poured);
     }
     for line in piece.layers.iter().filter_map(|layer| layer.recipe.as_ref()).flat_map(|recipe| recipe.lines()) {
         tell(line.ingredient.allergens, line.ingredient.exempt);

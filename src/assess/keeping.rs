@@ -48,11 +48,8 @@ pub(super) fn assess(part: &mut PartAssessment, piece: &Piece, layer: &Layer) {
 
 /// The preservative of yeasts and moulds.
 fn sorbic_acid(recipe: &Recipe) -> Assessed {
-    let acid = |line: &RecipeLine| {
-        let additive = line.ingredient.additive.as_deref().unwrap_or_default();
-        line.mass.base() * sorbic_acid_of(additive).get::<ratio>()
-    };
-    Assessed::declared(recipe.lines().iter().map(acid).sum::<f64>() / recipe.yielded())
+    let acid = |line: &RecipeLine| Some(line.mass.base() * sorbic_acid_of(line.ingredient.additive.as_deref()?).get::<ratio>());
+    Assessed::declared(recipe.lines().iter().filter_map(acid).sum::<f64>() / recipe.yielded())
 }
 
 /// How far a watery filling is above the humidity of the room.

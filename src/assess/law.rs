@@ -293,13 +293,16 @@ pub(super) fn assess_filling(part: &mut PartAssessment, recipe: &Recipe) {
     let whole = recipe.yielded();
     let mut all = 0.0;
     for line in recipe.lines() {
-        let share = line.mass.base() / whole;
-        let own = additive(&line.ingredient).map(|additive| (additive, line.ingredient.composition.dry_matter()));
-        let carried = line.ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers);
-        let carried = carried.map(|emulsifier| (Additive::of_emulsifier(emulsifier.kind), emulsifier.dose.base()));
-        for (additive, fraction) in own.into_iter().chain(carried) {
-            part.additives.add(additive, share * fraction);
-            all += share * fraction;
+        let mut add = |additive, fraction: f64| {
+            let share = fraction * line.mass.base() / whole;
+            part.additives.add(additive, share);
+            all += share;
+        };
+        if let Some(additive) = additive(&line.ingredient) {
+            add(additive, line.ingredient.composition.dry_matter());
+        }
+        for emulsifier in line.ingredient.chocolate.iter().flat_map(|sheet| &sheet.emulsifiers) {
+            add(Additive::of_emulsifier(emulsifier.kind), emulsifier.dose.base());
         }
     }
     part.put(Quantity::Additives, Assessed::declared(all));
@@ -364,36 +367,33 @@ struct Masses<'a> {
 impl Masses<'_> {
     /// What the layers bring of something, in kilograms.
     fn brought(&self, of: impl Fn(&Recipe) -> f64) -> Assessed {
-        self.layers(Assessed::declared(0.0), Assessed::Absent, of).0
-    }
-
-    /// What the layers add of something, and of all else, to what there is of either.
-    fn layers(&self, something: Assessed, rest: Assessed, of: impl Fn(&Recipe) -> f64) -> (Assessed, Assessed) {
-        let (mut something, mut rest) = (something, rest);
+        let mut all = Assessed::declared(0.0);
         for (layer, part) in self.piece.layers.iter().zip(&self.assessment.layers) {
-            let lacking = Assessed::lacking(Quantity::Composition);
-            let Some(share) = layer.recipe.as_ref().map(&of) else { return (lacking, lacking) };
-            let mass = part.get(Quantity::LayerMass);
-            let add = |all: Assessed, share: f64| all.with(mass, |all, mass| of_both(all, mass, |all, mass| all + share * mass));
-            (something, rest) = (add(something, share), add(rest, 1.0 - share));
+            let Some(share) = layer.recipe.as_ref().map(&of) else { return Assessed::lacking(Quantity::Composition) };
+            all = all.with(part.get(Quantity::LayerMass), |all, mass| of_both(all, mass, |all, mass| all + share * mass));
         }
-        (something, rest)
+        all
     }
 
     /// The same over the mass of the piece; shell and cap count as nothing but that, or not at all.
     fn share(&self, of: impl Fn(&Recipe) -> f64, with_chocolate: bool) -> Assessed {
-        let (shell, cap) = (self.assessment.shell.get(Quantity::ShellMass), self.assessment.cap.get(Quantity::CapMass));
-        let outer = shell.with(cap, |shell, cap| of_both(shell, cap, |shell, cap| shell + cap));
-        let none = Assessed::declared(0.0);
-        let (counted, beside) = if with_chocolate { (outer, none) } else { (none, outer) };
-        let (brought, rest) = self.layers(counted, beside, of);
-        brought.with(rest, |brought, rest| {
-            let share = |brought: f64, rest: f64| if brought > 0.0 { brought / (brought + rest) } else { 0.0 };
-            Assessed::Known(by_arithmetic(Band {
-                value: share(brought.value(), rest.value()),
-                low: share(brought.band.low, rest.band.high),
-                high: share(brought.band.high, rest.band.low),
-            }))
+        if self.piece.layers.iter().any(|layer| layer.recipe.is_none()) {
+            return Assessed::lacking(Quantity::Composition);
+        }
+        let Assessment { whole, shell, cap, .. } = self.assessment;
+        let outer = [shell.get(Quantity::ShellMass), cap.get(Quantity::CapMass)].into_iter().filter_map(Assessed::known);
+        let outer = outer.filter(|_| with_chocolate).fold(Band::exact(0.0), |all, mass| plus(all, mass.band));
+        // What the whole weighs is known only where all of it is.
+        whole.get(Quantity::PieceMass).then(|whole| {
+            self.brought(of).then(|brought| {
+                let brought = plus(outer, brought.band);
+                let share = |brought: f64, rest: f64| if brought > 0.0 { brought / (brought + rest) } else { 0.0 };
+                Assessed::Known(by_arithmetic(Band {
+                    value: share(brought.value, whole.band.value - brought.value),
+                    low: share(brought.low, whole.band.high - brought.high),
+                    high: share(brought.high, whole.band.low - brought.low),
+                }))
+            })
         })
     }
 

@@ -11,9 +11,7 @@ pub trait Choice: Copy + PartialEq + 'static {
     fn key(self) -> &'static str;
 
     /// The case of a word.
-    fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|case| case.key() == key)
-    }
+    fn from_key(key: &str) -> Option<Self>;
 }
 
 /// Declares enums that are [`Choice`]s: `/// doc` `Name: "what" { /// doc` `Case "word", ... }`.
@@ -29,6 +27,10 @@ macro_rules! choices {
 
             fn key(self) -> &'static str {
                 match self {$(Self::$case => $key,)+}
+            }
+
+            fn from_key(key: &str) -> Option<Self> {
+                match key {$($key => Some(Self::$case),)+ _ => None}
             }
         }
     )+};

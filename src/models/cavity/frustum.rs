@@ -74,11 +74,13 @@ impl Solid for Frustum {
     }
 
     fn height_of(&self, volume: f64) -> f64 {
-        // The box over the base and the pyramid in its tip each hold less than the frustum, so that they fill higher. From above, Newton's
-        // method falls without a miss, for the section never narrows upwards.
-        let taper = self.length.taper * self.width.taper;
-        let tip = (3.0 * volume / (self.share * taper)).cbrt();
-        let mut height = self.depth.min(volume / self.section(0.0)).min(tip);
+        // The frustum between squares of the same areas holds no more, so that it fills higher. From above, Newton's method falls without a
+        // miss, for the section never narrows upwards.
+        let (a, b) = (self.length, self.width);
+        let (base, taper) = ((a.base * b.base).sqrt(), (a.taper * b.taper).sqrt());
+        let thrice = 3.0 * volume / self.share;
+        let side = (base.powi(3) + thrice * taper).cbrt();
+        let mut height = self.depth.min(thrice / (side * side + side * base + base * base));
         loop {
             let lower = height - (self.below(height) - volume) / self.section(height);
             if lower < height && lower > 0.0 {

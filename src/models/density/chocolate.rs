@@ -52,7 +52,7 @@ const STANDARD_UNCERTAINTY: f64 = 15.0;
 /// The rule is this project's; the bars: H. Banks (2012), The density of chocolate (seen). Sugar crystal, cocoa solids: memory.
 #[must_use]
 pub fn solid(chocolate: &Composition) -> Band<Density> {
-    banded(chocolate, SET_FAT)
+    banded(chocolate, 1.0 / SET_FAT)
 }
 
 /// The density of liquid chocolate, as a cap is poured.
@@ -86,7 +86,7 @@ pub fn solid(chocolate: &Composition) -> Band<Density> {
 #[must_use]
 pub fn liquid(chocolate: &Composition, at: Temperature, tempered: bool) -> Band<Density> {
     let crystals = if tempered { CRYSTALS } else { 0.0 };
-    banded(chocolate, 1.0 / (crystals / CRYSTAL_FAT + (1.0 - crystals) / liquid_fat(at.celsius())))
+    banded(chocolate, crystals / CRYSTAL_FAT + (1.0 - crystals) / liquid_fat(at.celsius()))
 }
 
 /// Cocoa butter without a crystal, kg/m³.
@@ -94,16 +94,17 @@ pub(super) fn liquid_fat(celsius: f64) -> f64 {
     890.0 + 0.75 * (40.0 - celsius)
 }
 
+/// From the room that a kilogram of its fat takes, m³.
 fn banded(chocolate: &Composition, fat: f64) -> Band<Density> {
     let (of, of_role) = (|constituent| chocolate.of(constituent), |role| chocolate.of_role(role));
     let named = [
         (of_role(Role::Fat) + of_role(Role::Emulsifier), fat),
-        (of_role(Role::Sugar) + of_role(Role::Saccharide) + of_role(Role::Polyol), SUGARS),
-        (of(Constituent::MilkProtein) + of(Constituent::Protein), PROTEIN),
-        (of(Constituent::FatFreeCocoa), FAT_FREE_COCOA),
+        (of_role(Role::Sugar) + of_role(Role::Saccharide) + of_role(Role::Polyol), 1.0 / SUGARS),
+        (of(Constituent::MilkProtein) + of(Constituent::Protein), 1.0 / PROTEIN),
+        (of(Constituent::FatFreeCocoa), 1.0 / FAT_FREE_COCOA),
     ];
     let rest = 1.0 - named.iter().map(|(share, _)| share).sum::<f64>();
-    let volume = named.iter().map(|(share, density)| share / density).sum::<f64>() + rest / REST;
+    let volume = named.iter().map(|(share, takes)| share * takes).sum::<f64>() + rest / REST;
     Band::normal(1.0 / volume, STANDARD_UNCERTAINTY).map(kilograms_per_cubic_meter)
 }
 
