@@ -2,7 +2,7 @@
 
 use super::alcohol::{self, strength};
 use super::chocolate::Poured;
-use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity};
+use super::{Assessed, Assessment, Estimate, Evidence, PartAssessment, Quantity, QuantitySet};
 use crate::law::{Additive, Category, Term};
 use crate::matter::{AdditiveClass, Allergen, AllergenSet, Constituent, Ingredient, Recipe, Role};
 use crate::piece::Piece;
@@ -367,12 +367,18 @@ struct Masses<'a> {
 impl Masses<'_> {
     /// What the layers bring of something, in kilograms.
     fn brought(&self, of: impl Fn(&Recipe) -> f64) -> Assessed {
-        let mut all = Assessed::declared(0.0);
+        let (mut all, mut missing) = (Band::exact(0.0), QuantitySet::default());
         for (layer, part) in self.piece.layers.iter().zip(&self.assessment.layers) {
-            let Some(share) = layer.recipe.as_ref().map(&of) else { return Assessed::lacking(Quantity::Composition) };
-            all = all.with(part.get(Quantity::LayerMass), |all, mass| of_both(all, mass, |all, mass| all + share * mass));
+            let Some(recipe) = &layer.recipe else { return Assessed::lacking(Quantity::Composition) };
+            match part.look(Quantity::LayerMass) {
+                Assessed::Known(mass) => {
+                    let share = of(recipe);
+                    all = plus(all, mass.band.map(|mass| share * mass));
+                }
+                lacking => missing = missing.union(lacking.missing()),
+            }
         }
-        all
+        if missing.is_empty() { Assessed::Known(by_arithmetic(all)) } else { Assessed::Missing(missing) }
     }
 
     /// The same over the mass of the piece; shell and cap count as nothing but that, or not at all.
@@ -417,21 +423,14 @@ fn chocolate_of(recipe: &Recipe) -> f64 {
 
 /// Added polyols, of what comes out.
 fn polyols_of(recipe: &Recipe) -> f64 {
+    if recipe.composition().of_role(Role::Polyol) <= 0.0 {
+        return 0.0;
+    }
     recipe.lines().iter().map(|line| line.mass.base() * line.ingredient.added_polyols()).sum::<f64>() / recipe.yielded()
 }
 
 fn scaled(assessed: Assessed, by: f64) -> Assessed {
     assessed.then(|known| Assessed::Known(Estimate { band: known.band.map(|value| by * value), ..known }))
-}
-
-/// What follows from two estimates that rise together.
-fn of_both(one: Estimate, two: Estimate, follow: impl Fn(f64, f64) -> f64) -> Assessed {
-    let band = Band {
-        value: follow(one.value(), two.value()),
-        low: follow(one.band.low, two.band.low),
-        high: follow(one.band.high, two.band.high),
-    };
-    Assessed::Known(by_arithmetic(band))
 }
 
 /// Stated if it is exact, modelled if a model's band came in.

@@ -164,7 +164,7 @@ const fn through(points: &[(f64, f64)]) -> Curve {
 /// The line that a temperature lies on.
 fn read(curve: &Curve, celsius: f64) -> Line {
     // What is colder than the first comes out as the first.
-    let degree = (celsius - COLDEST) as usize;
+    let degree = usize::from((celsius - COLDEST) as u8);
     curve.get(degree.min(curve.len() - 1)).copied().unwrap_or(Line::FLAT)
 }
 

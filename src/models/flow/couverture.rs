@@ -222,6 +222,7 @@ pub fn fat_tied_up(water: MassFraction) -> MassFraction {
 #[allow(clippy::unwrap_used, clippy::float_cmp, reason = "tests assert on known values")]
 pub(super) mod tests {
     use super::*;
+    use crate::units::quantity::pascal_second;
     use approx::assert_relative_eq;
     use proptest::prelude::*;
 

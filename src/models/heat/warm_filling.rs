@@ -94,22 +94,18 @@ impl SetShell {
         let (warm, gives) = (filling.temperature.celsius(), heat(&filling));
         let unmelting = self.cold + (warm - self.cold) * gives.value / (self.takes + gives.value);
         let value = self.meet(warm, gives.value, MELTING, self.blend.line(unmelting));
-        let low = self.meet(warm, gives.low, MELTING * SPREAD, value);
-        let ends = Band { value, low, high: self.meet(warm, gives.high, MELTING / SPREAD, value) };
+        let (less, more) = (self.meet(warm, gives.low, MELTING * SPREAD, value), self.meet(warm, gives.high, MELTING / SPREAD, value));
+        // The more a colder filling takes, the colder both get.
+        let ends = if warm > self.cold { Band { value, low: less, high: more } } else { Band { value, low: more, high: less } };
         let melted = |fat: Line| if self.crystals > 0.0 { (1.0 - fat.solid / self.crystals).max(0.0) } else { 0.0 };
-        let in_order = |band: Band<f64>| Band { value: band.value, low: band.low.min(band.high), high: band.high.max(band.low) };
-        Mixed {
-            temperature: in_order(ends.map(|fat| fat.celsius)).map(Temperature::nearest),
-            melted: in_order(ends.map(melted)).map(Ratio::new::<ratio>),
-        }
+        Mixed { temperature: ends.map(|fat| Temperature::nearest(fat.celsius)), melted: ends.map(|fat| Ratio::new::<ratio>(melted(fat))) }
     }
 
     /// The shell's fat where the heat balance is even, sought from line to line.
     fn meet(&self, warm: f64, gives: f64, melting: f64, mut fat: Line) -> Line {
         let Self { cold, takes, crystals, .. } = *self;
         // What gets colder melts nothing.
-        let latent = if warm > cold { melting * self.fat } else { 0.0 };
-        let (mut low, mut high) = (cold.min(warm), cold.max(warm));
+        let (latent, mut low, mut high) = if warm > cold { (melting * self.fat, cold, warm) } else { (0.0, warm, cold) };
         loop {
             let gained = takes * (fat.celsius - cold) + latent * (crystals - fat.solid);
             let lost = gives * (warm - fat.celsius);
