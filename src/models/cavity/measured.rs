@@ -46,11 +46,11 @@ impl Solid for Measured {
     }
 
     fn height_of(&self, volume: f64) -> f64 {
-        self.depth * (volume / self.below(self.depth)).powf((self.exponent + 1.0).recip())
+        self.depth * (volume / self.capacity()).powf((self.exponent + 1.0).recip())
     }
 
     fn wetted(&self) -> f64 {
-        self.below(self.depth) * (2.0 * self.slant() / self.radius + self.depth.recip())
+        self.capacity() * (2.0 * self.slant() / self.radius + self.depth.recip())
     }
 
     fn thickest_wall(&self) -> f64 {

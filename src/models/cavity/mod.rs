@@ -229,7 +229,7 @@ impl Cavity {
     }
 
     fn capacity(&self) -> f64 {
-        self.solid().below(self.solid().depth())
+        self.solid().capacity()
     }
 
     fn height(&self, below_rim: Length) -> f64 {

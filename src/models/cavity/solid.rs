@@ -13,6 +13,11 @@ pub(super) trait Solid {
     /// Volume under a height.
     fn below(&self, height: f64) -> f64;
 
+    /// Volume of the whole.
+    fn capacity(&self) -> f64 {
+        self.below(self.depth())
+    }
+
     /// The height under which a volume lies that is no larger than the whole.
     fn height_of(&self, volume: f64) -> f64;
 

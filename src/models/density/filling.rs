@@ -135,7 +135,7 @@ impl Phase {
 /// Which sets, L/kg.
 fn cocoa_butter(celsius: f64) -> f64 {
     let set = ((34.0 - celsius) / 8.0).clamp(0.0, 1.0);
-    1000.0 * (set / chocolate::SET_FAT + (1.0 - set) / chocolate::liquid_fat(celsius))
+    1000.0 * (set * (1.0 / chocolate::SET_FAT) + (1.0 - set) / chocolate::liquid_fat(celsius))
 }
 
 /// Of water with its ethanol, kg/m³.
