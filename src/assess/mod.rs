@@ -132,6 +132,18 @@ impl PartAssessment {
         self.values.look(quantity)
     }
 
+    /// The estimate of a quantity where it lies, if known.
+    #[inline(always)]
+    pub(crate) fn known(&self, quantity: Quantity) -> Option<&Estimate> {
+        self.values.known(quantity)
+    }
+
+    /// The quantities that are not absent.
+    #[inline]
+    pub(crate) const fn present(&self) -> QuantitySet {
+        self.values.present()
+    }
+
     /// Takes back what was put of some quantities.
     fn forget(&mut self, quantities: QuantitySet) {
         self.values.forget(quantities);

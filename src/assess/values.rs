@@ -1,6 +1,6 @@
 //! What is known of every quantity of a part, and what of it is not as it was.
 
-use super::{Assessed, Quantity, QuantitySet};
+use super::{Assessed, Estimate, Quantity, QuantitySet};
 
 /// What is known of every quantity. Taking all of it back costs nothing, and what is put again as it stood has not changed.
 #[derive(Debug, Clone, Copy)]
@@ -33,6 +33,15 @@ impl Values {
     #[inline]
     pub(super) fn look(&self, quantity: Quantity) -> &Assessed {
         self.places.get(quantity as usize).filter(|_| self.present.holds(quantity)).unwrap_or(&Assessed::Absent)
+    }
+
+    /// The estimate, if known: what most that is looked at is.
+    #[inline(always)]
+    pub(super) fn known(&self, quantity: Quantity) -> Option<&Estimate> {
+        match self.places.get(quantity as usize)? {
+            Assessed::Known(estimate) if self.present.holds(quantity) => Some(estimate),
+            _ => None,
+        }
     }
 
     #[inline(always)]

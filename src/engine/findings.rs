@@ -1,6 +1,6 @@
 //! What judging a piece brings to light, in a buffer that is used again.
 
-use super::{Bound, Card, Limit, Look, Mark, Reading, Verdict};
+use super::{Bound, Card, Look, Mark, Reading, SetLimit, Verdict};
 use crate::assess::{Estimate, Part, QuantitySet};
 
 /// A rule that could not judge a part.
@@ -23,8 +23,6 @@ pub struct Findings {
     pub unknown: Vec<Unknown>,
     /// Where only marks are wanted: the worst against each limit of all rules.
     pub(super) marks: Vec<Option<Mark>>,
-    /// The place there of the first limit of the rule that reads.
-    pub(super) first: usize,
 }
 
 impl Findings {
@@ -58,13 +56,30 @@ impl Findings {
         self.readings.iter().filter(move |reading| reading.part == part && reading.rule.id == rule)
     }
 
-    /// Keeps what a value comes to against the limit at this place on the card that is looked at: a reading, or no more than a mark.
+    /// Keeps what a value comes to against a limit of the card that is looked at: a reading, or no more than a mark.
     #[inline(always)]
-    pub(super) fn keep(&mut self, look: &Look<'_>, limit: &'static Limit, place: usize, value: &Estimate, bound: &Bound) {
-        let mark = Mark::of(look.card, limit, value, bound);
+    pub(super) fn keep(&mut self, look: &Look<'_>, limit: &SetLimit, value: &Estimate, bound: &Bound) {
+        // What is rare comes last and apart, so that the usual way needs no more than a few registers.
+        let room = self.readings.len() < self.readings.capacity();
+        match Mark::of_clear_pass(look.card, value, bound) {
+            Some(mark) if room => self.keep_marked(look, limit, value, bound, mark),
+            _ => self.keep_closely(look, limit, value, bound),
+        }
+    }
+
+    /// The same of any value.
+    #[inline(never)]
+    fn keep_closely(&mut self, look: &Look<'_>, limit: &SetLimit, value: &Estimate, bound: &Bound) {
+        self.readings.reserve(1);
+        let mark = Mark::closely(look.card, limit.limit, value, bound);
+        self.keep_marked(look, limit, value, bound, mark);
+    }
+
+    #[inline(always)]
+    fn keep_marked(&mut self, look: &Look<'_>, limit: &SetLimit, value: &Estimate, bound: &Bound, mark: Mark) {
         if self.marks.is_empty() {
-            self.readings.push(Reading::marked(look.card, limit, look.part, value, bound, mark));
-        } else if let Some(worst) = self.marks.get_mut(self.first.saturating_add(place)) {
+            self.readings.push(Reading::marked(look.card, limit.limit, look.part, value, bound, mark));
+        } else if let Some(worst) = self.marks.get_mut(limit.place) {
             mark.worsen(worst);
         }
     }

@@ -1,9 +1,9 @@
 //! Many pieces judged by the same rules and limits: only margins and verdicts are kept, and what a change does not reach is not judged again.
 
-use super::ruleset::Listed;
-use super::{Bound, Bounds, Card, Findings, Limit, Line, Mark, RuleSet, Sold, Verdict};
-use crate::assess::{Assessed, Assessment, Changes, QuantitySet};
-use smallvec::SmallVec;
+use super::listed::Listed;
+use super::{Bounds, Card, Findings, Limit, Line, Mark, RuleSet, SetLimit, Sold, Verdict};
+use crate::assess::{Assessment, Changes, QuantitySet};
+use std::ops::Range;
 
 /// A rule set with the limits of one piece, for judging its kind in numbers. It comes to the same verdicts as [`RuleSet::judge`], but keeps
 /// no readings.
@@ -11,15 +11,16 @@ use smallvec::SmallVec;
 pub struct Gauge {
     rules: Vec<Gauged>,
     limits: Vec<(&'static Card, &'static Limit)>,
+    /// The same as they are set for the piece.
+    set: Vec<SetLimit>,
     sold: Sold,
 }
 
-/// A rule with what its limits are for the piece, the place of the first, and all it looks at.
+/// A rule with the places of its limits, and all it looks at.
 #[derive(Clone)]
 struct Gauged {
     rule: Listed,
-    bounds: SmallVec<[Bound; 4]>,
-    first: usize,
+    limits: Range<usize>,
     reads: QuantitySet,
 }
 
@@ -36,11 +37,12 @@ impl Gauge {
     /// Lays out the rules of a set, with the limits of a piece.
     #[must_use]
     pub fn new(rules: &RuleSet, bounds: &Bounds) -> Self {
-        let mut gauge = Self { rules: Vec::new(), limits: Vec::new(), sold: bounds.sold.clone() };
+        let mut gauge = Self { rules: Vec::new(), limits: Vec::new(), set: Vec::new(), sold: bounds.sold.clone() };
         for (rule, own) in rules.with_bounds(bounds) {
-            let (first, reads) = (gauge.limits.len(), rule.card.reads().collect());
-            gauge.rules.push(Gauged { rule: *rule, bounds: SmallVec::from_slice(own), first, reads });
-            gauge.limits.extend(rule.card.limits.iter().map(|limit| (rule.card, *limit)));
+            let first = gauge.set.len();
+            gauge.limits.extend(own.iter().map(|set| (rule.card, set.limit)));
+            gauge.set.extend(own.iter().zip(first..).map(|(set, place)| SetLimit { place, ..*set }));
+            gauge.rules.push(Gauged { rule: *rule, limits: first..gauge.set.len(), reads: rule.card.reads().collect() });
         }
         gauge
     }
@@ -61,8 +63,7 @@ impl Gauge {
     #[must_use]
     pub fn line(&self, place: usize) -> Option<Line> {
         let (card, limit) = self.limits.get(place)?;
-        let bound = self.rules.iter().find_map(|rule| rule.bounds.get(place.checked_sub(rule.first)?))?;
-        Some(Line::new(card, limit, *bound))
+        Some(Line::new(card, limit, self.set.get(place)?.bound))
     }
 
     /// Judges an assessment; the tally's marks replace what it held.
@@ -78,41 +79,19 @@ impl Gauge {
         findings.marks.resize(self.limits.len(), None);
         unknown.resize(self.rules.len(), false);
         for (rule, unknown) in self.rules.iter().zip(unknown).filter(|(rule, _)| !judged || changes.reach(rule.reads)) {
-            let Some(marks) = findings.marks.get_mut(rule.first..rule.first + rule.bounds.len()) else { continue };
-            marks.fill(None);
-            if rule.rule.only_compares {
-                *unknown = rule.compare(assessment, marks);
-                continue;
-            }
+            let limits = self.set.get(rule.limits.clone()).unwrap_or_default();
+            findings.marks.get_mut(rule.limits.clone()).into_iter().for_each(|marks| marks.fill(None));
             findings.clear();
-            findings.first = rule.first;
-            rule.rule.read(assessment, &rule.bounds, &self.sold, findings);
+            rule.rule.read(assessment, limits, &self.sold, findings);
             *unknown = !findings.unknown.is_empty();
             // What a rule read by itself, not by comparing.
             for reading in &findings.readings {
-                let place = rule.rule.card.limits.iter().position(|limit| std::ptr::eq(*limit, reading.limit));
-                if let Some(worst) = place.and_then(|place| findings.marks.get_mut(rule.first + place)) {
+                let set = limits.iter().find(|set| std::ptr::eq(set.limit, reading.limit));
+                if let Some(worst) = set.and_then(|set| findings.marks.get_mut(set.place)) {
                     Mark { margin: reading.margin, assured: reading.assured, verdict: reading.verdict }.worsen(worst);
                 }
             }
         }
-    }
-}
-
-impl Gauged {
-    /// Holds each limit against its own quantity, on every part; whether any lacks.
-    fn compare(&self, assessment: &Assessment, marks: &mut [Option<Mark>]) -> bool {
-        let (card, mut lacks) = (self.rule.card, false);
-        self.rule.each_part(assessment, |_, at| {
-            for ((limit, bound), worst) in card.limits.iter().zip(&self.bounds).zip(&mut *marks) {
-                match at.look(bound.quantity) {
-                    Assessed::Known(value) => Mark::of(card, limit, value, bound).worsen(worst),
-                    Assessed::Missing(_) => lacks = true,
-                    Assessed::Absent => {}
-                }
-            }
-        });
-        lacks
     }
 }
 
@@ -140,7 +119,7 @@ impl Tally {
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use crate::assess::{PartAssessment, Quantity};
+    use crate::assess::{Assessed, PartAssessment, Quantity};
     use crate::engine::{Domain, PartKind, Rule};
     use crate::piece::Piece;
     use crate::units::Unit;

@@ -136,14 +136,15 @@ impl Limit {
 }
 
 /// How far a value is on the legal side of a bound; rounding never decides.
+#[inline]
 pub(super) fn margin(side: Side, value: f64, bound: f64) -> f64 {
     let margin = match side {
         Side::AtLeast => value - bound,
         Side::AtMost => bound - value,
     };
-    let rounding = 8.0 * f64::EPSILON * value.abs().max(bound.abs());
+    let is_rounding_of = |number: f64| margin.abs() <= 8.0 * f64::EPSILON * number.abs();
     // A value without end is beyond any limit.
-    if margin.is_finite() && margin.abs() <= rounding { 0.0 } else { margin }
+    if margin.is_finite() && (is_rounding_of(bound) || is_rounding_of(value)) { 0.0 } else { margin }
 }
 
 #[cfg(test)]

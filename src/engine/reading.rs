@@ -174,23 +174,26 @@ impl Mark {
         }
     }
 
-    /// Holds a value against a bound. Most values pass, and by more than rounding.
-    #[inline]
+    /// Holds a value against a bound.
     pub(super) fn of(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
+        Self::of_clear_pass(rule, value, bound).unwrap_or_else(|| Self::closely(rule, limit, value, bound))
+    }
+
+    /// What most values come to: they pass, and by more than rounding.
+    #[inline(always)]
+    pub(super) fn of_clear_pass(rule: &Card, value: &Estimate, bound: &Bound) -> Option<Self> {
         let (band, rounding) = (&value.band, bound.rounding());
         let (margin, assured) = match bound.side {
             Side::AtLeast => (band.value - bound.value, band.low - bound.value),
             Side::AtMost => (bound.value - band.value, bound.value - band.high),
         };
-        if assured > rounding && margin > rounding && value.in_range {
-            return Self { margin, assured, verdict: bound.settles(rule, Verdict::Pass) };
-        }
-        Self::closely(rule, limit, value, bound)
+        let clear = assured > rounding && margin > rounding && value.in_range;
+        clear.then(|| Self { margin, assured, verdict: bound.settles(rule, Verdict::Pass) })
     }
 
     /// The same of any value.
-    #[inline(never)]
-    fn closely(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
+    #[inline]
+    pub(super) fn closely(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
         let (bad, good) = match bound.side {
             Side::AtLeast => (value.band.low, value.band.high),
             Side::AtMost => (value.band.high, value.band.low),
@@ -211,10 +214,13 @@ fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f
         Severity::Warning => Verdict::Caution,
         Severity::Advice => Verdict::Note,
     };
+    if value.in_range {
+        return judged;
+    }
     let beyond_doubt = margin < -4.0 * value.half_width();
     match judged {
-        Verdict::Pass if !value.in_range => Verdict::Caution,
-        Verdict::Fail if !value.in_range && !beyond_doubt => Verdict::Caution,
+        Verdict::Pass => Verdict::Caution,
+        Verdict::Fail if !beyond_doubt => Verdict::Caution,
         other => other,
     }
 }

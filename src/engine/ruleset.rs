@@ -1,11 +1,10 @@
 //! Rules together: judging a whole piece, with the limits of its profile and its maker.
 
-use super::{Bound, Card, Findings, Limit, Look, PartKind, Profile, Sold};
-use crate::assess::{Assessment, Part, PartAssessment};
-use crate::law::{Row, SalesName, Topic};
-use crate::matter::{ChocolateKind, Market};
-use crate::piece::{FillingKind, Piece};
-use crate::units::{Choice, Dimension, Measure};
+use super::listed::{Listed, market_bits};
+use super::{Bound, Card, Findings, Limit, Look, Profile, Sold};
+use crate::assess::Assessment;
+use crate::piece::Piece;
+use crate::units::{Dimension, Measure};
 
 /// A rule. Implement it with [`crate::rule!`].
 pub trait Rule: Sync {
@@ -30,22 +29,22 @@ pub struct RuleSet {
     profiles: Vec<Profile>,
 }
 
-/// A rule with what it says of itself, so that it is asked once.
-#[derive(Clone, Copy)]
-pub(super) struct Listed {
-    pub(super) rule: &'static dyn Rule,
-    pub(super) card: &'static Card,
-    pub(super) only_compares: bool,
-    /// A bit for each kind of filling it applies to.
-    kinds: u32,
-}
-
 /// The values of all limits of a rule set, resolved for one piece.
 #[derive(Debug, Clone, Default)]
 pub struct Bounds {
-    bounds: Vec<Bound>,
+    limits: Vec<SetLimit>,
     own: Vec<&'static str>,
     pub(super) sold: Sold,
+}
+
+/// A limit as it is set for a piece.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct SetLimit {
+    pub(super) limit: &'static Limit,
+    /// The value that the profile or the maker gives it.
+    pub(super) bound: Bound,
+    /// Its place among all limits.
+    pub(super) place: usize,
 }
 
 /// What a piece asks of the rules that they do not know.
@@ -146,15 +145,14 @@ impl RuleSet {
     /// [`RuleSetError`] when it names a profile, a limit or a rule that is not there, or a value of another dimension.
     pub fn bounds(&self, piece: &Piece) -> Result<Bounds, RuleSetError> {
         let profile = self.profile(piece)?;
-        let mut bounds = Bounds { sold: sold(piece), ..Bounds::default() };
-        for limit in self.limits() {
+        let mut bounds = Bounds { sold: Sold::of(piece), ..Bounds::default() };
+        for (place, limit) in self.limits().enumerate() {
             let set = profile.limits.iter().find(|set| set.key == limit.key);
-            bounds.bounds.push(Bound::of(limit, set.map_or(limit.careful, |set| set.value).base()));
+            let bound = Bound::of(limit, set.map_or(limit.careful, |set| set.value).base());
+            bounds.limits.push(SetLimit { limit, bound, place });
         }
         for own in &piece.limits {
-            let place = self.limits().position(|limit| limit.key == own.key);
-            let found = place.and_then(|place| Some((self.limits().nth(place)?, bounds.bounds.get_mut(place)?)));
-            let Some((limit, bound)) = found else {
+            let Some(SetLimit { limit, bound, .. }) = bounds.limits.iter_mut().find(|set| set.limit.key == own.key) else {
                 let nearest = nearest(&own.key, self.limits().map(|limit| limit.key));
                 return Err(RuleSetError::UnknownLimit { piece: piece.name.clone(), key: own.key.clone(), nearest });
             };
@@ -198,15 +196,15 @@ impl RuleSet {
     }
 
     /// Each rule of the markets where the piece is sold, with what its limits are for it.
-    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'a Listed, &'a [Bound])> {
-        let mut rest = bounds.bounds.as_slice();
+    pub(super) fn with_bounds<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = (&'a Listed, &'a [SetLimit])> {
+        let mut rest = bounds.limits.as_slice();
         let with_bounds = self.rules.iter().map(move |rule| {
             let (own, later) = rest.split_at_checked(rule.card.limits.len()).unwrap_or((&[], &[]));
             rest = later;
             (rule, own)
         });
-        let is_sold = |markets: &[Market]| markets.is_empty() || markets.iter().any(|market| bounds.sold.markets.contains(market));
-        with_bounds.filter(move |(rule, _)| is_sold(rule.card.markets))
+        let markets = market_bits(&bounds.sold.markets);
+        with_bounds.filter(move |(rule, _)| rule.is_of(markets))
     }
 
     fn limits(&self) -> impl Iterator<Item = &'static Limit> + '_ {
@@ -230,75 +228,6 @@ impl Bounds {
     }
 }
 
-/// Where a piece is sold, with the rows of law that hold there.
-fn sold(piece: &Piece) -> Sold {
-    let here = |row: &Row| piece.markets.contains(&row.market) && row.region.is_none_or(|region| piece.regions.contains(&region));
-    let usual =
-        |row: &Row| ChocolateKind::ALL.iter().filter_map(|kind| SalesName::usual(*kind, row.market)).any(|name| row.names.holds(name));
-    let claimed = |row: &Row| row.topic() != Topic::Names || piece.sold_as.is_some_and(|name| row.names.holds(name)) || usual(row);
-    let mut sold = Sold {
-        markets: piece.markets.to_vec(),
-        regions: piece.regions.to_vec(),
-        name: piece.sold_as,
-        book: piece.law.clone(),
-        ..Sold::default()
-    };
-    for (id, row) in piece.law.iter().filter(|(_, row)| here(row) && claimed(row)) {
-        let rows = sold.rows.get_mut(row.topic() as usize).and_then(|rows| rows.get_mut(row.market as usize));
-        rows.into_iter().for_each(|rows| rows.push(id));
-    }
-    sold
-}
-
-impl Listed {
-    fn new(rule: &'static dyn Rule) -> Self {
-        let card = rule.card();
-        let kinds = if card.kinds.is_empty() { u32::MAX } else { card.kinds.iter().fold(0, |all, kind| all | kind_bit(Some(*kind))) };
-        Self { rule, card, only_compares: rule.only_compares(), kinds }
-    }
-
-    /// Reads every part it applies to.
-    pub(super) fn read(&self, assessment: &Assessment, bounds: &[Bound], sold: &Sold, out: &mut Findings) {
-        let mut look = Look { assessment, part: Part::Whole, at: &assessment.whole, sold, card: self.card, bounds };
-        self.each_part(assessment, |part, at| {
-            (look.part, look.at) = (part, at);
-            if self.only_compares { look.compare_all(out) } else { self.rule.read(&look, out) }
-        });
-    }
-
-    /// Every part it applies to.
-    #[inline(always)]
-    pub(super) fn each_part<'a>(&self, assessment: &'a Assessment, mut see: impl FnMut(Part, &'a PartAssessment)) {
-        let kind = self.card.part;
-        let mut see = |part, at: &'a PartAssessment| {
-            if self.kinds & kind_bit(at.kind) != 0 {
-                see(part, at);
-            }
-        };
-        if kind == PartKind::Whole {
-            return see(Part::Whole, &assessment.whole);
-        }
-        if matches!(kind, PartKind::Shell | PartKind::Chocolate | PartKind::Every) {
-            see(Part::Shell, &assessment.shell);
-        }
-        if matches!(kind, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
-            for (index, layer) in assessment.layers.iter().enumerate() {
-                if kind != PartKind::TopLayer || layer.under_cap {
-                    see(Part::Layer(index), layer);
-                }
-            }
-        }
-        if matches!(kind, PartKind::Cap | PartKind::Chocolate | PartKind::Every) {
-            see(Part::Cap, &assessment.cap);
-        }
-    }
-}
-
-/// A bit for each kind of filling, and one for none.
-fn kind_bit(kind: Option<FillingKind>) -> u32 {
-    kind.map_or(1 << 31, |kind| 1 << kind as u32)
-}
-
 fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'static str> {
     known
         .map(|word| (strsim::osa_distance(text, word), word))
@@ -312,7 +241,7 @@ fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'st
 mod tests {
     use super::*;
     use crate::assess::Quantity;
-    use crate::engine::Domain;
+    use crate::engine::{Domain, PartKind};
     use crate::piece::Allowance;
     use crate::units::Unit;
 

@@ -1,6 +1,6 @@
 use crate::assess::{Assessed, Part, Quantity, QuantitySet};
 use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{Additive, AdditiveSet, Category, Topic};
+use crate::law::{Additive, AdditiveSet, Category};
 use crate::piece::KnobKind;
 
 crate::rule! {
@@ -27,15 +27,13 @@ crate::rule! {
         let perhaps = if look.at.lecithin_undeclared { present.with(Additive::E322) } else { present };
         for market in &look.sold.markets {
             let mut named = AdditiveSet::default();
-            for row in look.rows(Topic::Additives, *market) {
-                // What is not in it is not held against anything.
-                if row.1.additives.intersection(perhaps).is_empty() {
-                    continue;
-                }
-                let of_kind = row.1.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.1.kinds.contains(&kind));
-                if of_kind && row.1.categories.contains(&category) {
-                    named = named.union(row.1.additives);
-                    look.hold(&ADDITIVES, row, look.additives(row.1), out);
+            // What is not in it is not held against anything.
+            for held_to in look.rows_of_additives(perhaps, *market) {
+                let row = held_to.row;
+                let of_kind = row.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.kinds.contains(&kind));
+                if of_kind && row.categories.contains(&category) {
+                    named = named.union(row.additives);
+                    look.hold(&ADDITIVES, held_to, look.additives(row), out);
                 }
             }
             if !present.without(named).is_empty() {

@@ -39,9 +39,10 @@ crate::rule! {
             let mut held = false;
             // Relief from duty differs between chocolates and other foods; where no shell tells, both are told.
             let of_category = |row: &Row| row.categories.is_empty() || look.at.category.is_none_or(|here| row.categories.contains(&here));
-            for row in look.rows(Topic::Alcohol, *market).filter(|(_, row)| of_category(row)) {
-                let federal = *market == Market::Us && row.1.region.is_none();
-                let family = match row.1.effect {
+            for held_to in look.rows(Topic::Alcohol, *market).filter(|held_to| of_category(held_to.row)) {
+                let row = held_to.row;
+                let federal = *market == Market::Us && row.region.is_none();
+                let family = match row.effect {
                     Effect::Restriction if federal && state => continue,
                     Effect::Restriction if federal => &FEDERAL,
                     Effect::Restriction => &RESTRICTION,
@@ -51,8 +52,8 @@ crate::rule! {
                     Effect::Name | Effect::Statement => continue,
                 };
                 held = true;
-                look.compare_row(family, row, out);
-                let within = row.1.bound().zip(look.get(Quantity::EthanolByVolume).value()).is_some_and(|(most, value)| value <= most);
+                look.compare_row(family, held_to, out);
+                let within = row.bound().zip(look.get(Quantity::EthanolByVolume).value()).is_some_and(|(most, value)| value <= most);
                 if federal && !within {
                     look.lack(QuantitySet::of(Quantity::StateLaw), out);
                 }

@@ -1,6 +1,6 @@
 use crate::assess::{Quantity, QuantitySet};
 use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{SalesName, Topic};
+use crate::law::SalesName;
 use crate::piece::KnobKind;
 
 crate::rule! {
@@ -38,7 +38,7 @@ crate::rule! {
             let claimed = look.sold.name.filter(|name| !name.is_of_piece());
             let name = claimed.or(SalesName::usual(kind, *market));
             let mut held = false;
-            for row in look.rows(Topic::Names, *market).filter(|(_, row)| name.is_some_and(|name| row.names.holds(name))) {
+            for row in name.into_iter().flat_map(|name| look.rows_of_name(name, *market)) {
                 held = true;
                 look.compare_row(&NAME, row, out);
             }

@@ -1,6 +1,6 @@
 use crate::assess::{Assessed, Quantity, QuantitySet};
 use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{Category, Term, Topic};
+use crate::law::{Category, Term};
 use crate::piece::KnobKind;
 
 crate::rule! {
@@ -28,16 +28,17 @@ crate::rule! {
         let Some(name) = look.sold.name.filter(|name| name.is_of_piece()) else { return };
         for market in &look.sold.markets {
             let mut held = false;
-            for row in look.rows(Topic::Names, *market).filter(|(_, row)| row.names.holds(name)) {
+            for held_to in look.rows_of_name(name, *market) {
+                let term = held_to.row.term;
                 held = true;
                 let coated = look.at.category == Some(Category::Compound);
-                if coated && row.1.term == Term::OuterChocolate {
-                    look.hold(&SHARE, row, Assessed::declared(0.0), out);
+                if coated && term == Term::OuterChocolate {
+                    look.hold(&SHARE, held_to, Assessed::declared(0.0), out);
                     continue;
                 }
-                look.compare_row(&SHARE, row, out);
-                if row.1.term == Term::Chocolate && !coated {
-                    look.compare_row_as(&OUTER, row, Quantity::ChocolateShare, out);
+                look.compare_row(&SHARE, held_to, out);
+                if term == Term::Chocolate && !coated {
+                    look.compare_row_as(&OUTER, held_to, Quantity::ChocolateShare, out);
                 }
             }
             if !held {
