@@ -1,8 +1,8 @@
 //! What a rule sees: one part of an assessment, its own limits in the profile used, and the rows of law of the markets.
 
-use super::{Bound, Card, Findings, Limit, Reading, RowInForce, SetLimit, Sold};
+use super::{Bound, Card, Findings, Limit, Question, Reading, RowInForce, SetLimit, Sold};
 use crate::assess::{Assessed, Assessment, Evidence, Part, PartAssessment, Quantity, QuantitySet};
-use crate::law::{AdditiveSet, Row, SalesName, Topic};
+use crate::law::Row;
 use crate::matter::Market;
 
 /// One part of an assessment, seen by one rule.
@@ -67,19 +67,9 @@ impl<'a> Look<'a> {
         self.limits.iter().find(|set| std::ptr::eq(set.limit, limit))
     }
 
-    /// The rows of law on a topic that are in force in one of the piece's markets.
-    pub fn rows(&self, topic: Topic, market: Market) -> impl Iterator<Item = RowInForce<'a>> + use<'a> {
-        self.sold.rows(topic, market, |_, _| true)
-    }
-
-    /// Those that say what may bear a name.
-    pub fn rows_of_name(&self, name: SalesName, market: Market) -> impl Iterator<Item = RowInForce<'a>> + use<'a> {
-        self.sold.rows(Topic::Names, market, move |names, _| names.holds(name))
-    }
-
-    /// Those that limit any of these additives.
-    pub fn rows_of_additives(&self, any: AdditiveSet, market: Market) -> impl Iterator<Item = RowInForce<'a>> + use<'a> {
-        self.sold.rows(Topic::Additives, market, move |_, additives| !additives.intersection(any).is_empty())
+    /// The rows of law in force in one of the piece's markets that answer a question.
+    pub fn rows(&self, question: Question, market: Market) -> impl Iterator<Item = RowInForce<'a>> + use<'a> {
+        self.sold.rows(question, market)
     }
 
     /// Holds what a row limits against it, as a member of a family.

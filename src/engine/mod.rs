@@ -22,6 +22,6 @@ pub use look::Look;
 pub use profile::{Profile, ProfileLimit};
 pub use reading::{Bound, Mark, Reading, Verdict};
 pub use ruleset::{Bounds, Rule, RuleSet, RuleSetError};
-pub use sold::{RowInForce, Sold};
+pub use sold::{Question, RowInForce, Sold};
 
 use ruleset::SetLimit;

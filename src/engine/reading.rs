@@ -179,7 +179,7 @@ impl Mark {
         Self::of_clear_pass(rule, value, bound).unwrap_or_else(|| Self::closely(rule, limit, value, bound))
     }
 
-    /// What most values come to: they pass, and by more than rounding.
+    /// What most values come to: they pass, by nothing or by more than rounding.
     #[inline(always)]
     pub(super) fn of_clear_pass(rule: &Card, value: &Estimate, bound: &Bound) -> Option<Self> {
         let (band, rounding) = (&value.band, bound.rounding());
@@ -187,8 +187,12 @@ impl Mark {
             Side::AtLeast => (band.value - bound.value, band.low - bound.value),
             Side::AtMost => (bound.value - band.value, bound.value - band.high),
         };
-        let clear = assured > rounding && margin > rounding && value.in_range;
-        clear.then(|| Self { margin, assured, verdict: bound.settles(rule, Verdict::Pass) })
+        let is_clear = |margin: f64| margin > rounding || margin == 0.0;
+        (is_clear(assured) && is_clear(margin) && value.in_range).then(|| Self {
+            margin,
+            assured,
+            verdict: bound.settles(rule, Verdict::Pass),
+        })
     }
 
     /// The same of any value.

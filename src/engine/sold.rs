@@ -1,8 +1,8 @@
 //! Where a piece is sold, and the rows of law in force there.
 
 use super::Bound;
-use crate::law::{AdditiveSet, Book, NameSet, Region, Row, RowId, SalesName, Topic};
-use crate::matter::{ChocolateKind, Market};
+use crate::law::{Book, Category, Region, Row, RowId, SalesName, Topic};
+use crate::matter::Market;
 use crate::piece::Piece;
 use crate::units::Choice;
 
@@ -17,16 +17,27 @@ pub struct Sold {
     pub name: Option<SalesName>,
     /// Every row of law.
     book: Book,
-    /// The rows in force, by topic and market; of names those it may claim.
-    in_force: [[Vec<InForce>; Market::ALL.len()]; Topic::ALL.len()],
+    /// The rows in force, by question and market.
+    in_force: Vec<Vec<InForce>>,
 }
 
-/// What tells at a glance whether a row is asked for, and what it comes to, worked out once.
+/// What a rule asks of the law of a market.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Question {
+    /// What may bear this name?
+    Name(SalesName),
+    /// How much of which additives may be in this?
+    Additives(Category),
+    /// How much alcohol may be in it?
+    Alcohol,
+    /// What must be told on the label?
+    Statements,
+}
+
+/// A row that answers a question, with what it comes to.
 #[derive(Debug, Clone, Copy)]
 struct InForce {
     id: RowId,
-    names: NameSet,
-    additives: AdditiveSet,
     bound: Option<Bound>,
 }
 
@@ -39,38 +50,52 @@ pub struct RowInForce<'a> {
     pub(super) bound: Option<&'a Bound>,
 }
 
+impl Question {
+    const COUNT: usize = SalesName::ALL.len() + Category::ALL.len() + 2;
+
+    /// What a row answers.
+    fn answered_by(row: &Row) -> impl Iterator<Item = Self> {
+        let topic = row.topic();
+        let names = row.names.iter().filter(move |_| topic == Topic::Names).map(Self::Name);
+        let categories = row.categories.iter().filter(move |_| topic == Topic::Additives).copied().map(Self::Additives);
+        let others = match topic {
+            Topic::Alcohol => Some(Self::Alcohol),
+            Topic::Statements => Some(Self::Statements),
+            Topic::Names | Topic::Additives => None,
+        };
+        names.chain(categories).chain(others)
+    }
+
+    #[inline]
+    const fn place(self, market: Market) -> usize {
+        let question = match self {
+            Self::Alcohol => 0,
+            Self::Statements => 1,
+            Self::Additives(category) => 2 + category as usize,
+            Self::Name(name) => 2 + Category::ALL.len() + name as usize,
+        };
+        market as usize * Self::COUNT + question
+    }
+}
+
 impl Sold {
     /// Where a piece is sold, as it is described.
     pub(super) fn of(piece: &Piece) -> Self {
+        let mut in_force = vec![Vec::new(); Question::COUNT * Market::ALL.len()];
         let here = |row: &Row| piece.markets.contains(&row.market) && row.region.is_none_or(|region| piece.regions.contains(&region));
-        let usual =
-            |row: &Row| ChocolateKind::ALL.iter().filter_map(|kind| SalesName::usual(*kind, row.market)).any(|name| row.names.holds(name));
-        let claimed = |row: &Row| row.topic() != Topic::Names || piece.sold_as.is_some_and(|name| row.names.holds(name)) || usual(row);
-        let mut sold = Self {
-            markets: piece.markets.to_vec(),
-            regions: piece.regions.to_vec(),
-            name: piece.sold_as,
-            book: piece.law.clone(),
-            ..Self::default()
-        };
-        for (id, row) in piece.law.iter().filter(|(_, row)| here(row) && claimed(row)) {
-            let (names, additives, bound) = (row.names, row.additives, Bound::of_row(id, row));
-            let rows = sold.in_force.get_mut(row.topic() as usize).and_then(|rows| rows.get_mut(row.market as usize));
-            rows.into_iter().for_each(|rows| rows.push(InForce { id, names, additives, bound }));
+        for (id, row) in piece.law.iter().filter(|(_, row)| here(row)) {
+            let bound = Bound::of_row(id, row);
+            for question in Question::answered_by(row) {
+                in_force.get_mut(question.place(row.market)).into_iter().for_each(|rows| rows.push(InForce { id, bound }));
+            }
         }
-        sold
+        let (markets, regions) = (piece.markets.to_vec(), piece.regions.to_vec());
+        Self { markets, regions, name: piece.sold_as, book: piece.law.clone(), in_force }
     }
 
-    /// The rows on a topic in a market that are asked for.
-    #[inline]
-    pub(super) fn rows(
-        &self,
-        topic: Topic,
-        market: Market,
-        asked: impl Fn(NameSet, AdditiveSet) -> bool,
-    ) -> impl Iterator<Item = RowInForce<'_>> {
-        let rows = self.in_force.get(topic as usize).and_then(|rows| rows.get(market as usize)).map_or(&[][..], Vec::as_slice);
-        let asked = rows.iter().filter(move |row| asked(row.names, row.additives));
-        asked.filter_map(|row| Some(RowInForce { row: self.book.row(row.id)?, bound: row.bound.as_ref() }))
+    /// The rows that answer a question in a market.
+    pub(super) fn rows(&self, question: Question, market: Market) -> impl Iterator<Item = RowInForce<'_>> {
+        let (rows, book) = (self.in_force.get(question.place(market)).map_or(&[][..], Vec::as_slice), self.book.rows());
+        rows.iter().filter_map(|InForce { id, bound }| Some(RowInForce { row: book.get(id.place())?, bound: bound.as_ref() }))
     }
 }

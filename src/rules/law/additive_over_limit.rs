@@ -1,5 +1,5 @@
 use crate::assess::{Assessed, Part, Quantity, QuantitySet};
-use crate::engine::{Domain, Limit, PartKind, searched};
+use crate::engine::{Domain, Limit, PartKind, Question, searched};
 use crate::law::{Additive, AdditiveSet, Category};
 use crate::piece::KnobKind;
 
@@ -27,11 +27,13 @@ crate::rule! {
         let perhaps = if look.at.lecithin_undeclared { present.with(Additive::E322) } else { present };
         for market in &look.sold.markets {
             let mut named = AdditiveSet::default();
-            // What is not in it is not held against anything.
-            for held_to in look.rows_of_additives(perhaps, *market) {
+            for held_to in look.rows(Question::Additives(category), *market) {
                 let row = held_to.row;
-                let of_kind = row.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.kinds.contains(&kind));
-                if of_kind && row.categories.contains(&category) {
+                // What is not in it is not held against anything.
+                if row.additives.intersection(perhaps).is_empty() {
+                    continue;
+                }
+                if row.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.kinds.contains(&kind)) {
                     named = named.union(row.additives);
                     look.hold(&ADDITIVES, held_to, look.additives(row), out);
                 }

@@ -1,6 +1,6 @@
 use crate::assess::{Quantity, QuantitySet};
-use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::{Effect, Row, Topic};
+use crate::engine::{Domain, Limit, PartKind, Question, searched};
+use crate::law::{Effect, Row};
 use crate::matter::Market;
 use crate::piece::KnobKind;
 
@@ -39,7 +39,7 @@ crate::rule! {
             let mut held = false;
             // Relief from duty differs between chocolates and other foods; where no shell tells, both are told.
             let of_category = |row: &Row| row.categories.is_empty() || look.at.category.is_none_or(|here| row.categories.contains(&here));
-            for held_to in look.rows(Topic::Alcohol, *market).filter(|held_to| of_category(held_to.row)) {
+            for held_to in look.rows(Question::Alcohol, *market).filter(|held_to| of_category(held_to.row)) {
                 let row = held_to.row;
                 let federal = *market == Market::Us && row.region.is_none();
                 let family = match row.effect {

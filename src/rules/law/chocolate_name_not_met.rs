@@ -1,5 +1,5 @@
 use crate::assess::{Quantity, QuantitySet};
-use crate::engine::{Domain, Limit, PartKind, searched};
+use crate::engine::{Domain, Limit, PartKind, Question, searched};
 use crate::law::SalesName;
 use crate::piece::KnobKind;
 
@@ -38,7 +38,7 @@ crate::rule! {
             let claimed = look.sold.name.filter(|name| !name.is_of_piece());
             let name = claimed.or(SalesName::usual(kind, *market));
             let mut held = false;
-            for row in name.into_iter().flat_map(|name| look.rows_of_name(name, *market)) {
+            for row in name.into_iter().flat_map(|name| look.rows(Question::Name(name), *market)) {
                 held = true;
                 look.compare_row(&NAME, row, out);
             }

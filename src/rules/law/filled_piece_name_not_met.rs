@@ -1,5 +1,5 @@
 use crate::assess::{Assessed, Quantity, QuantitySet};
-use crate::engine::{Domain, Limit, PartKind, searched};
+use crate::engine::{Domain, Limit, PartKind, Question, searched};
 use crate::law::{Category, Term};
 use crate::piece::KnobKind;
 
@@ -28,7 +28,7 @@ crate::rule! {
         let Some(name) = look.sold.name.filter(|name| name.is_of_piece()) else { return };
         for market in &look.sold.markets {
             let mut held = false;
-            for held_to in look.rows_of_name(name, *market) {
+            for held_to in look.rows(Question::Name(name), *market) {
                 let term = held_to.row.term;
                 held = true;
                 let coated = look.at.category == Some(Category::Compound);

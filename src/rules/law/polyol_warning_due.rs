@@ -1,6 +1,5 @@
 use crate::assess::{Quantity, QuantitySet};
-use crate::engine::{Domain, Limit, PartKind, searched};
-use crate::law::Topic;
+use crate::engine::{Domain, Limit, PartKind, Question, searched};
 use crate::piece::KnobKind;
 
 crate::rule! {
@@ -23,7 +22,7 @@ crate::rule! {
         }
         for market in &look.sold.markets {
             let mut held = false;
-            for row in look.rows(Topic::Statements, *market) {
+            for row in look.rows(Question::Statements, *market) {
                 held = true;
                 look.compare_row(&STATEMENT, row, out);
             }
