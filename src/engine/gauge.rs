@@ -1,7 +1,7 @@
 //! Many pieces judged by the same rules and limits: only margins and verdicts are kept, and what a change does not reach is not judged again.
 
-use super::listed::Listed;
-use super::{Bounds, Card, Findings, Limit, Line, Mark, RuleSet, SetLimit, Sold, Verdict};
+use super::listed::{Glance, Listed};
+use super::{Bounds, Card, Findings, Limit, Line, Look, Mark, RuleSet, SetLimit, Sold, Verdict};
 use crate::assess::{Assessment, Changes, QuantitySet};
 use std::ops::Range;
 
@@ -78,11 +78,12 @@ impl Gauge {
         let judged = (findings.marks.len(), unknown.len()) == (self.limits.len(), self.rules.len());
         findings.marks.resize(self.limits.len(), None);
         unknown.resize(self.rules.len(), false);
+        let (mut look, glance) = (Look::new(assessment, &self.sold), Glance::at(assessment));
         for (rule, unknown) in self.rules.iter().zip(unknown).filter(|(rule, _)| !judged || changes.reach(rule.reads)) {
             let limits = self.set.get(rule.limits.clone()).unwrap_or_default();
             findings.marks.get_mut(rule.limits.clone()).into_iter().for_each(|marks| marks.fill(None));
             findings.clear();
-            rule.rule.read(assessment, limits, &self.sold, findings);
+            rule.rule.read(&mut look, limits, &glance, findings);
             *unknown = !findings.unknown.is_empty();
             // What a rule read by itself, not by comparing.
             for reading in &findings.readings {

@@ -1,16 +1,18 @@
 //! A rule in a set: what it says of itself, asked once, and the parts it reads.
 
 use super::ruleset::SetLimit;
-use super::{Card, Findings, Look, PartKind, Rule, Sold};
+use super::{Card, Findings, Look, PartKind, Rule};
 use crate::assess::{Assessment, Part, PartAssessment, QuantitySet};
 use crate::matter::Market;
 use crate::piece::FillingKind;
+use crate::units::Choice;
 
 /// A rule of a set.
 #[derive(Clone, Copy)]
 pub(super) struct Listed {
     rule: &'static dyn Rule,
     pub(super) card: &'static Card,
+    part: PartKind,
     only_compares: bool,
     /// What its limits are set for: where a part has none of it, a rule that only compares finds nothing.
     limited: QuantitySet,
@@ -27,6 +29,7 @@ impl Listed {
         Self {
             rule,
             card,
+            part: card.part,
             only_compares: rule.only_compares(),
             limited: card.limits.iter().map(|limit| limit.quantity).collect(),
             kinds: bits(card.kinds.iter().fold(0, |all, kind| all | kind_bit(Some(*kind)))),
@@ -42,43 +45,88 @@ impl Listed {
 
     /// Reads every part it applies to.
     #[inline(always)]
-    pub(super) fn read(&self, assessment: &Assessment, limits: &[SetLimit], sold: &Sold, out: &mut Findings) {
-        let mut look = Look { assessment, part: Part::Whole, at: &assessment.whole, sold, card: self.card, limits };
-        self.each_part(assessment, |part, at| {
+    pub(super) fn read<'a>(&self, look: &mut Look<'a>, limits: &'a [SetLimit], glance: &Glance, out: &mut Findings) {
+        let there = glance.of(self.part);
+        if self.kinds & there.kinds == 0 || (self.only_compares && !there.present.meets(self.limited)) {
+            return;
+        }
+        (look.card, look.limits) = (self.card, limits);
+        let assessment = look.assessment;
+        let mut see = |part, at: &'a PartAssessment| {
             (look.part, look.at) = (part, at);
             if !self.only_compares {
-                self.rule.read(&look, out);
+                self.rule.read(look, out);
             } else if at.present().meets(self.limited) {
                 look.compare_all(out);
             }
-        });
-    }
-
-    /// Every part it applies to.
-    #[inline(always)]
-    fn each_part<'a>(&self, assessment: &'a Assessment, mut see: impl FnMut(Part, &'a PartAssessment)) {
-        let kind = self.card.part;
-        let mut see = |part, at: &'a PartAssessment| {
-            if self.kinds == u32::MAX || self.kinds & kind_bit(at.kind) != 0 {
-                see(part, at);
-            }
         };
-        if kind == PartKind::Whole {
+        if self.part == PartKind::Whole {
             return see(Part::Whole, &assessment.whole);
         }
-        if matches!(kind, PartKind::Shell | PartKind::Chocolate | PartKind::Every) {
+        if matches!(self.part, PartKind::Shell | PartKind::Chocolate | PartKind::Every) && self.is_of_kind(&assessment.shell) {
             see(Part::Shell, &assessment.shell);
         }
-        if matches!(kind, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
+        if matches!(self.part, PartKind::Layer | PartKind::TopLayer | PartKind::Every) {
             for (index, layer) in assessment.layers.iter().enumerate() {
-                if kind != PartKind::TopLayer || layer.under_cap {
+                if (self.part != PartKind::TopLayer || layer.under_cap) && self.is_of_kind(layer) {
                     see(Part::Layer(index), layer);
                 }
             }
         }
-        if matches!(kind, PartKind::Cap | PartKind::Chocolate | PartKind::Every) {
+        if matches!(self.part, PartKind::Cap | PartKind::Chocolate | PartKind::Every) && self.is_of_kind(&assessment.cap) {
             see(Part::Cap, &assessment.cap);
         }
+    }
+
+    #[inline(always)]
+    fn is_of_kind(&self, at: &PartAssessment) -> bool {
+        self.kinds == u32::MAX || self.kinds & kind_bit(at.kind) != 0
+    }
+}
+
+/// What there is on the parts of each kind, so that most rules which find nothing are passed over without asking part by part.
+pub(super) struct Glance([There; PartKind::ALL.len()]);
+
+/// What there is on some parts.
+#[derive(Clone, Copy)]
+struct There {
+    /// A bit for each kind of filling.
+    kinds: u32,
+    present: QuantitySet,
+}
+
+impl Glance {
+    #[inline]
+    pub(super) fn at(assessment: &Assessment) -> Self {
+        let of = |at: &PartAssessment| There { kinds: kind_bit(at.kind), present: at.present() };
+        let [whole, shell, cap] = [&assessment.whole, &assessment.shell, &assessment.cap].map(of);
+        let layers = assessment.layers.iter().map(of).fold(There::NOTHING, There::and);
+        let chocolate = shell.and(cap);
+        let mut all = [There::NOTHING; PartKind::ALL.len()];
+        for (there, kind) in all.iter_mut().zip(PartKind::ALL) {
+            *there = match kind {
+                PartKind::Whole => whole,
+                PartKind::Shell => shell,
+                PartKind::Chocolate => chocolate,
+                PartKind::Every => chocolate.and(layers),
+                PartKind::Layer | PartKind::TopLayer => layers,
+                PartKind::Cap => cap,
+            };
+        }
+        Self(all)
+    }
+
+    #[inline(always)]
+    fn of(&self, kind: PartKind) -> There {
+        self.0.get(kind as usize).copied().unwrap_or(There::NOTHING)
+    }
+}
+
+impl There {
+    const NOTHING: Self = Self { kinds: 0, present: QuantitySet::of_none() };
+
+    fn and(self, other: Self) -> Self {
+        Self { kinds: self.kinds | other.kinds, present: self.present.union(other.present) }
     }
 }
 

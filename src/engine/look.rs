@@ -21,6 +21,11 @@ pub struct Look<'a> {
 }
 
 impl<'a> Look<'a> {
+    /// At the piece as a whole, by no rule yet.
+    pub(super) fn new(assessment: &'a Assessment, sold: &'a Sold) -> Self {
+        Self { assessment, part: Part::Whole, at: &assessment.whole, sold, card: &Card::BLANK, limits: &[] }
+    }
+
     /// What is known of a quantity on this part.
     #[must_use]
     pub fn get(&self, quantity: Quantity) -> Assessed {

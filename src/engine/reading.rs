@@ -196,7 +196,7 @@ impl Mark {
     }
 
     /// The same of any value.
-    #[inline]
+    #[inline(always)]
     pub(super) fn closely(rule: &Card, limit: &Limit, value: &Estimate, bound: &Bound) -> Self {
         let (bad, good) = match bound.side {
             Side::AtLeast => (value.band.low, value.band.high),

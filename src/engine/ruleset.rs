@@ -1,6 +1,6 @@
 //! Rules together: judging a whole piece, with the limits of its profile and its maker.
 
-use super::listed::{Listed, market_bits};
+use super::listed::{Glance, Listed, market_bits};
 use super::{Bound, Card, Findings, Limit, Look, Profile, Sold};
 use crate::assess::Assessment;
 use crate::piece::Piece;
@@ -188,9 +188,10 @@ impl RuleSet {
     /// Judges an assessment by some of the rules only.
     pub(crate) fn judge_where(&self, wanted: impl Fn(&Card) -> bool, assessment: &Assessment, bounds: &Bounds, out: &mut Findings) {
         out.clear();
+        let (mut look, glance) = (Look::new(assessment, &bounds.sold), Glance::at(assessment));
         for (rule, own) in self.with_bounds(bounds) {
             if wanted(rule.card) {
-                rule.read(assessment, own, &bounds.sold, out);
+                rule.read(&mut look, own, &glance, out);
             }
         }
     }

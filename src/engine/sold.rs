@@ -1,7 +1,7 @@
 //! Where a piece is sold, and the rows of law in force there.
 
 use super::Bound;
-use crate::law::{Book, Category, Region, Row, RowId, SalesName, Topic};
+use crate::law::{AdditiveSet, Book, Category, Region, Row, RowId, SalesName, Topic};
 use crate::matter::Market;
 use crate::piece::Piece;
 use crate::units::Choice;
@@ -26,8 +26,8 @@ pub struct Sold {
 pub enum Question {
     /// What may bear this name?
     Name(SalesName),
-    /// How much of which additives may be in this?
-    Additives(Category),
+    /// How much of any of these additives may be in this?
+    Additives(AdditiveSet, Category),
     /// How much alcohol may be in it?
     Alcohol,
     /// What must be told on the label?
@@ -38,6 +38,8 @@ pub enum Question {
 #[derive(Debug, Clone, Copy)]
 struct InForce {
     id: RowId,
+    /// Those it limits, so that most rows need not be looked up to be passed over.
+    additives: AdditiveSet,
     bound: Option<Bound>,
 }
 
@@ -57,7 +59,8 @@ impl Question {
     fn answered_by(row: &Row) -> impl Iterator<Item = Self> {
         let topic = row.topic();
         let names = row.names.iter().filter(move |_| topic == Topic::Names).map(Self::Name);
-        let categories = row.categories.iter().filter(move |_| topic == Topic::Additives).copied().map(Self::Additives);
+        let categories =
+            row.categories.iter().filter(move |_| topic == Topic::Additives).map(|category| Self::Additives(row.additives, *category));
         let others = match topic {
             Topic::Alcohol => Some(Self::Alcohol),
             Topic::Statements => Some(Self::Statements),
@@ -71,7 +74,7 @@ impl Question {
         let question = match self {
             Self::Alcohol => 0,
             Self::Statements => 1,
-            Self::Additives(category) => 2 + category as usize,
+            Self::Additives(_, category) => 2 + category as usize,
             Self::Name(name) => 2 + Category::ALL.len() + name as usize,
         };
         market as usize * Self::COUNT + question
@@ -86,7 +89,8 @@ impl Sold {
         for (id, row) in piece.law.iter().filter(|(_, row)| here(row)) {
             let bound = Bound::of_row(id, row);
             for question in Question::answered_by(row) {
-                in_force.get_mut(question.place(row.market)).into_iter().for_each(|rows| rows.push(InForce { id, bound }));
+                let answers = in_force.get_mut(question.place(row.market));
+                answers.into_iter().for_each(|rows| rows.push(InForce { id, additives: row.additives, bound }));
             }
         }
         let (markets, regions) = (piece.markets.to_vec(), piece.regions.to_vec());
@@ -96,6 +100,10 @@ impl Sold {
     /// The rows that answer a question in a market.
     pub(super) fn rows(&self, question: Question, market: Market) -> impl Iterator<Item = RowInForce<'_>> {
         let (rows, book) = (self.in_force.get(question.place(market)).map_or(&[][..], Vec::as_slice), self.book.rows());
-        rows.iter().filter_map(|InForce { id, bound }| Some(RowInForce { row: book.get(id.place())?, bound: bound.as_ref() }))
+        let asked = move |row: &&InForce| match question {
+            Question::Additives(any, _) => !row.additives.intersection(any).is_empty(),
+            _ => true,
+        };
+        rows.iter().filter(asked).filter_map(|row| Some(RowInForce { row: book.get(row.id.place())?, bound: row.bound.as_ref() }))
     }
 }

@@ -27,12 +27,8 @@ crate::rule! {
         let perhaps = if look.at.lecithin_undeclared { present.with(Additive::E322) } else { present };
         for market in &look.sold.markets {
             let mut named = AdditiveSet::default();
-            for held_to in look.rows(Question::Additives(category), *market) {
+            for held_to in look.rows(Question::Additives(perhaps, category), *market) {
                 let row = held_to.row;
-                // What is not in it is not held against anything.
-                if row.additives.intersection(perhaps).is_empty() {
-                    continue;
-                }
                 if row.kinds.is_empty() || look.at.chocolate.is_some_and(|kind| row.kinds.contains(&kind)) {
                     named = named.union(row.additives);
                     look.hold(&ADDITIVES, held_to, look.additives(row), out);
