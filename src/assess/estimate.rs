@@ -150,7 +150,7 @@ impl Assessed {
 }
 
 impl QuantitySet {
-    pub(crate) const fn of_none() -> Self {
+    pub(super) const fn of_none() -> Self {
         Self(0)
     }
 }

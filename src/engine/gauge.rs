@@ -76,22 +76,36 @@ impl Gauge {
     pub fn judge_again(&self, assessment: &Assessment, changes: &Changes, tally: &mut Tally) {
         let Tally { unknown, findings } = tally;
         let judged = (findings.marks.len(), unknown.len()) == (self.limits.len(), self.rules.len());
-        findings.marks.resize(self.limits.len(), None);
-        unknown.resize(self.rules.len(), false);
+        let all = !judged || *changes == Changes::EVERYTHING;
+        findings.clear();
+        if all {
+            findings.marks.clear();
+            findings.marks.resize(self.limits.len(), None);
+            unknown.resize(self.rules.len(), false);
+        }
         let (mut look, glance) = (Look::new(assessment, &self.sold), Glance::at(assessment));
-        for (rule, unknown) in self.rules.iter().zip(unknown).filter(|(rule, _)| !judged || changes.reach(rule.reads)) {
+        for (rule, unknown) in self.rules.iter().zip(unknown).filter(|(rule, _)| all || changes.reach(rule.reads)) {
             let limits = self.set.get(rule.limits.clone()).unwrap_or_default();
-            findings.marks.get_mut(rule.limits.clone()).into_iter().for_each(|marks| marks.fill(None));
-            findings.clear();
+            if !all {
+                findings.marks.get_mut(rule.limits.clone()).into_iter().for_each(|marks| marks.fill(None));
+            }
             rule.rule.read(&mut look, limits, &glance, findings);
             *unknown = !findings.unknown.is_empty();
-            // What a rule read by itself, not by comparing.
-            for reading in &findings.readings {
-                let set = limits.iter().find(|set| std::ptr::eq(set.limit, reading.limit));
-                if let Some(worst) = set.and_then(|set| findings.marks.get_mut(set.place)) {
-                    Mark { margin: reading.margin, assured: reading.assured, verdict: reading.verdict }.worsen(worst);
-                }
+            findings.unknown.clear();
+            if !findings.readings.is_empty() {
+                mark_readings(findings, limits);
             }
+        }
+    }
+}
+
+/// Marks what a rule read by itself, not by comparing.
+#[cold]
+fn mark_readings(findings: &mut Findings, limits: &[SetLimit]) {
+    for reading in findings.readings.drain(..) {
+        let set = limits.iter().find(|set| std::ptr::eq(set.limit, reading.limit));
+        if let Some(worst) = set.and_then(|set| findings.marks.get_mut(set.place)) {
+            Mark { margin: reading.margin, assured: reading.assured, verdict: reading.verdict }.worsen(worst);
         }
     }
 }
@@ -121,15 +135,9 @@ impl Tally {
 mod tests {
     use super::*;
     use crate::assess::{Assessed, PartAssessment, Quantity};
-    use crate::engine::{Domain, PartKind, Rule};
+    use crate::engine::Rule;
+    use crate::engine::trial::TooWet;
     use crate::piece::Piece;
-    use crate::units::Unit;
-
-    crate::rule! {
-        /// Too much water. A rule of this test.
-        TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
-        limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
-    }
 
     #[test]
     fn the_worst_layer_counts_and_what_lacks_is_told() {

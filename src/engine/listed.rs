@@ -123,7 +123,7 @@ impl Glance {
 }
 
 impl There {
-    const NOTHING: Self = Self { kinds: 0, present: QuantitySet::of_none() };
+    const NOTHING: Self = Self { kinds: 0, present: QuantitySet::of_each(&[]) };
 
     fn and(self, other: Self) -> Self {
         Self { kinds: self.kinds | other.kinds, present: self.present.union(other.present) }

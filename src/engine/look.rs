@@ -52,8 +52,13 @@ impl<'a> Look<'a> {
     fn hold_own(&self, set: &SetLimit, out: &mut Findings) {
         match self.at.known(set.bound.quantity) {
             Some(value) => out.keep(self, set, value, &set.bound),
-            None => self.lack(self.at.look(set.bound.quantity).missing(), out),
+            None => self.lack_own(set, out),
         }
+    }
+
+    #[inline(never)]
+    fn lack_own(&self, set: &SetLimit, out: &mut Findings) {
+        self.lack(self.at.look(set.bound.quantity).missing(), out);
     }
 
     /// Where the limit is another rule's, or the bounds were made before this rule joined the set.

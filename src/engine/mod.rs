@@ -12,6 +12,8 @@ mod profile;
 mod reading;
 mod ruleset;
 mod sold;
+#[cfg(test)]
+mod trial;
 
 pub use card::{Card, Domain, Driver, Effect, PartKind, Scale, lowers, raises, searched};
 pub use findings::{Findings, Unknown};

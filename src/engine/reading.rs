@@ -234,14 +234,9 @@ fn verdict(rule: &Card, limit: &Limit, value: &Estimate, margin: f64, assured: f
 mod tests {
     use super::*;
     use crate::assess::Evidence;
+    use crate::engine::trial::{TooWet, wet};
     use crate::engine::{Domain, PartKind, Rule};
     use crate::units::Band;
-
-    crate::rule! {
-        /// Too much water. A rule of this test.
-        TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
-        limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
-    }
 
     crate::rule! {
         /// Too heavy. A rule of this test.
@@ -274,7 +269,7 @@ mod tests {
     fn what_a_model_says_out_of_its_range_decides_only_far_beyond_the_limit() {
         let verdict = |value: f64, in_range: bool| {
             let estimate = Estimate { band: Band::normal(value, 0.01), evidence: Evidence::Modelled, in_range };
-            Reading::new(TooWet.card(), &WET, Part::Layer(0), estimate, 0.2).verdict
+            Reading::new(TooWet.card(), wet(), Part::Layer(0), estimate, 0.2).verdict
         };
         let half_width = Estimate::modelled(Band::normal(0.2, 0.01)).half_width();
         assert_eq!([verdict(0.1, true), verdict(0.1, false)], [Verdict::Pass, Verdict::Caution]);

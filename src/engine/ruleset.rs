@@ -241,16 +241,8 @@ fn nearest(text: &str, known: impl Iterator<Item = &'static str>) -> Option<&'st
 #[allow(clippy::unwrap_used, reason = "tests assert on known values")]
 mod tests {
     use super::*;
-    use crate::assess::Quantity;
-    use crate::engine::{Domain, PartKind};
+    use crate::engine::trial::TooWet;
     use crate::piece::Allowance;
-    use crate::units::Unit;
-
-    crate::rule! {
-        /// Too much water. A rule of this test.
-        TooWet { id: "too-wet", title: "too wet", domain: Domain::Filling, part: PartKind::Layer }
-        limits { WET = Limit::at_most("wet.max", Quantity::Water, 20.0, Unit::Percent).breach(); }
-    }
 
     #[test]
     fn a_rule_that_is_not_there_leads_to_the_one_that_is_meant() {
