@@ -136,7 +136,7 @@ fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
     );
     assessment.cap.put(Quantity::CapRoom, stand.headroom);
     assess_masses(piece, assessment, outer, stand.empty);
-    assess_support(piece, assessment, stand.headroom);
+    assess_support(assessment, stand.headroom);
 }
 
 /// How much of the shell each layer melts as it is poured, unless layer and shell are as they were.
@@ -263,16 +263,24 @@ fn level(inner: &Cavity, poured: Band<f64>) -> Band<f64> {
 
 fn assess_masses(piece: &Piece, assessment: &mut Assessment, outer: Option<Cavity>, empty: Assessed) {
     let wall = assessment.shell.get(Quantity::WallThickness);
-    let shell_mass = match (outer, shell::poured(piece)) {
-        (Some(outer), Some(poured)) => wall.then(|wall| match outer.shell_volume(Length::new::<meter>(wall.value())) {
-            Ok(volume) => Assessed::Known(by_arithmetic(poured.solid_density().map(|density| density * volume.get::<cubic_meter>()))),
-            Err(_) => Assessed::lacking(Quantity::WallThickness),
+    let volume = |quantity| assessment.whole.get(quantity).value();
+    let shell_volume = volume(Quantity::CavityVolume).zip(volume(Quantity::InnerVolume)).map(|(outer, inner)| outer - inner);
+    let shell_density = shell::poured(piece).map(|poured| poured.solid_density());
+    let shell_mass = match (outer, shell_density) {
+        (Some(_), Some(density)) => wall.then(|_| match shell_volume {
+            Some(volume) => Assessed::Known(by_arithmetic(density.map(|density| density * volume))),
+            None => Assessed::lacking(Quantity::WallThickness),
         }),
         (None, _) => Assessed::lacking(Quantity::CavityVolume),
         (_, None) => Assessed::lacking(Quantity::WallThickness),
     };
-    let cap_mass = match cap::poured(piece) {
-        Some(poured) => empty.then(|empty| Assessed::Known(by_arithmetic(times(empty.band, poured.solid_density())))),
+    // Where it is not mixed apart it is the chocolate of the shell.
+    let cap_density = match piece.cap.as_ref().filter(|cap| cap::is_mixed_apart(cap)) {
+        Some(_) => cap::poured(piece).map(|poured| poured.solid_density()),
+        None => shell_density,
+    };
+    let cap_mass = match cap_density {
+        Some(density) => empty.then(|empty| Assessed::Known(by_arithmetic(times(empty.band, density)))),
         None => Assessed::lacking(Quantity::ChocolateDensity),
     };
     let add = |one: Assessed, two: Assessed| one.with(two, |one, two| Assessed::Known(by_arithmetic(plus(one.band, two.band))));
@@ -316,8 +324,10 @@ fn dose_in_divisions(piece: &Piece, shell_mass: Assessed, cap_mass: Assessed, bo
 }
 
 /// Whether the top layer carries the cap that the headroom takes.
-fn assess_support(piece: &Piece, assessment: &mut Assessment, headroom: Assessed) {
-    let cap = cap::poured(piece).map(|poured| poured.liquid_density());
+fn assess_support(assessment: &mut Assessment, headroom: Assessed) {
+    // Where nothing was assessed on the cap's chocolate it is that of the shell.
+    let chocolate = [&assessment.cap, &assessment.shell].map(|part| part.get(Quantity::ChocolateDensity));
+    let cap = chocolate.into_iter().find_map(Assessed::known).map(|density| density.band);
     let opening = assessment.whole.get(Quantity::Opening).value().map(Length::new::<meter>);
     let Some(top) = assessment.layers.last_mut() else { return };
     let (density, yield_value) = (top.get(Quantity::Density), top.get(Quantity::YieldValue));
