@@ -34,7 +34,7 @@ pub(super) fn assess(piece: &Piece, layer: &Layer, store: &Saturations, part: &m
     part.kind = kind::of(layer, composition);
     part.crystals = layer.crystals;
     part.barrier = layer.barrier;
-    part.allergens = allergens(layer);
+    part.allergens = layer.recipe.as_ref().map_or(AllergenSet::EMPTY, |recipe| recipe.proportions().allergens);
     assess_makeup(part, composition);
     assess_activity(part, layer, composition, store);
     super::cooking::widen(part, layer, piece.workshop.water_boils_at, store);
@@ -65,11 +65,6 @@ pub(super) fn assess_pouring(layer: &Layer, part: &mut PartAssessment) {
 fn ph(layer: &Layer) -> Assessed {
     let measured = |reported: Reported<Ph>| Estimate::measured(reported.value.base(), reported.uncertainty.unwrap_or(PH_METER));
     layer.measured.ph.map_or(Assessed::lacking(Quantity::Ph), |reported| Assessed::Known(measured(reported)))
-}
-
-fn allergens(layer: &Layer) -> AllergenSet {
-    let lines = layer.recipe.iter().flat_map(|recipe| recipe.lines());
-    lines.fold(AllergenSet::EMPTY, |all, line| all.union(line.ingredient.allergens))
 }
 
 /// What follows from the composition by arithmetic.

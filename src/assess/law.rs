@@ -417,16 +417,12 @@ fn ethanol_of(recipe: &Recipe) -> f64 {
 
 /// Chocolate melted into a filling, of what comes out.
 fn chocolate_of(recipe: &Recipe) -> f64 {
-    let chocolate = recipe.lines().iter().filter(|line| line.ingredient.chocolate.is_some());
-    (chocolate.map(|line| line.mass.base()).sum::<f64>() / recipe.yielded()).min(1.0)
+    (recipe.proportions().chocolate / recipe.yielded()).min(1.0)
 }
 
 /// Added polyols, of what comes out.
 fn polyols_of(recipe: &Recipe) -> f64 {
-    if recipe.composition().of_role(Role::Polyol) <= 0.0 {
-        return 0.0;
-    }
-    recipe.lines().iter().map(|line| line.mass.base() * line.ingredient.added_polyols()).sum::<f64>() / recipe.yielded()
+    recipe.proportions().polyols / recipe.yielded()
 }
 
 fn scaled(assessed: Assessed, by: f64) -> Assessed {

@@ -13,6 +13,7 @@ mod ingredient;
 mod larder;
 #[cfg(feature = "documents")]
 pub(crate) mod pantry;
+mod proportions;
 mod recipe;
 #[cfg(feature = "documents")]
 pub(crate) mod sheet;

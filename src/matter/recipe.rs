@@ -1,6 +1,6 @@
 //! Weighed ingredients, and what boiling leaves of them.
 
-use super::{Composition, CompositionError, Ingredient};
+use super::{Composition, CompositionError, Ingredient, proportions::Proportions};
 use crate::units::{Checked, MassFraction, Measure, Portion, RangeError, Unit};
 use std::sync::Arc;
 
@@ -19,6 +19,7 @@ pub struct Recipe {
     lines: Vec<RecipeLine>,
     cooked_to: Option<Portion>,
     composition: Composition,
+    proportions: Proportions,
 }
 
 /// Why a recipe cannot be made.
@@ -55,8 +56,8 @@ impl Recipe {
     /// # Errors
     /// [`RecipeError`] when it weighs nothing, gains by cooking or boils dry.
     pub fn new(lines: Vec<RecipeLine>, cooked_to: Option<Portion>) -> Result<Self, RecipeError> {
-        let composition = composed(&lines, cooked_to)?;
-        Ok(Self { lines, cooked_to, composition })
+        let (composition, proportions) = composed(&lines, cooked_to)?;
+        Ok(Self { lines, cooked_to, composition, proportions })
     }
 
     /// The lines, in order.
@@ -80,13 +81,18 @@ impl Recipe {
     /// What comes out, in kilograms.
     #[must_use]
     pub fn yielded(&self) -> f64 {
-        self.cooked_to.map_or_else(|| self.charge(), Checked::base)
+        self.proportions.yielded
     }
 
     /// What comes out is made of this.
     #[must_use]
     pub const fn composition(&self) -> &Composition {
         &self.composition
+    }
+
+    /// What it is mixed from.
+    pub(crate) const fn proportions(&self) -> &Proportions {
+        &self.proportions
     }
 
     /// The same made in another size.
@@ -120,7 +126,7 @@ impl Recipe {
         if let (Err(_), Some(before), Some(line)) = (&composed, before, self.lines.get_mut(line)) {
             line.mass = before;
         }
-        self.composition = composed?;
+        (self.composition, self.proportions) = composed?;
         Ok(())
     }
 
@@ -149,7 +155,7 @@ impl Recipe {
     /// # Errors
     /// [`RecipeError`] as in [`Self::new`]; the recipe then stays as it was.
     pub fn set_cooked_to(&mut self, mass: Portion) -> Result<(), RecipeError> {
-        self.composition = composed(&self.lines, Some(mass))?;
+        (self.composition, self.proportions) = composed(&self.lines, Some(mass))?;
         self.cooked_to = Some(mass);
         Ok(())
     }
@@ -160,14 +166,15 @@ fn charge(lines: &[RecipeLine]) -> f64 {
     lines.iter().map(|line| line.mass.base()).sum()
 }
 
-/// What comes out is made of this.
-fn composed(lines: &[RecipeLine], cooked_to: Option<Portion>) -> Result<Composition, RecipeError> {
+/// What comes out is made of this, and was mixed from that.
+fn composed(lines: &[RecipeLine], cooked_to: Option<Portion>) -> Result<(Composition, Proportions), RecipeError> {
     let mixed = Composition::blend(lines.iter().map(|line| (&line.ingredient.composition, line.mass.base()))).ok_or(RecipeError::Empty)?;
-    let Some(cooked_to) = cooked_to else { return Ok(mixed) };
     let charge = charge(lines);
+    let Some(cooked_to) = cooked_to else { return Ok((mixed, Proportions::of(lines, charge, &mixed))) };
     let kept = MassFraction::from_base(cooked_to.base() / charge)
         .map_err(|_| RecipeError::Gains { cooked_to: cooked_to.measure(Unit::Gram), charge: Measure::from_base(charge, Unit::Gram) })?;
-    mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })
+    let left = mixed.boiled_down(kept).map_err(|reason| RecipeError::Dry { cooked_to: cooked_to.measure(Unit::Gram), reason })?;
+    Ok((left, Proportions::of(lines, cooked_to.base(), &left)))
 }
 
 #[cfg(test)]

@@ -228,7 +228,10 @@ fn solved<'s>(
         let unsure = composition.uncertainty_of_water();
         let case = Case::solve(&mixture, temperature, similar, unsure, |constituent, found| show(constituent, found, weight));
         // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
-        let mut dry = || mixture.without(SALTS, |unsalted| unsalted.held((-DRIEST.ln()).ln()).water > unsalted.water);
+        let mut dry = || {
+            let solids = mixture.sorbents.iter().map(|(mass, _, sorbent)| mass * sorbent.held(DRIEST).0).sum::<f64>();
+            solids > mixture.water || mixture.without(SALTS, |unsalted| unsalted.held((-DRIEST.ln()).ln()).water > unsalted.water)
+        };
         let in_range = case.in_range || case.only_salty && case.activity.value < DRIEST && dry();
         hand_on(&mut mixture, case.ln_u);
         cases.push(Case { in_range, ..case });
