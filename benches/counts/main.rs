@@ -32,6 +32,16 @@ fn main() {
             assess_into(&piece, &mut assessment);
             repeat(times, || rules.judge(black_box(&assessment), &bounds, &mut findings));
         }
+        // A full check.
+        "check" => {
+            let (piece, mut assessment, mut findings) = (work::piece_of(of), Assessment::default(), Findings::default());
+            let rules = rules::built_in();
+            let bounds = rules.bounds(&piece).unwrap();
+            repeat(times, || {
+                assess_into(black_box(&piece), &mut assessment);
+                rules.judge(&assessment, &bounds, &mut findings);
+            });
+        }
         // Every knob of the piece turned once, assessed again and judged.
         "recheck" => {
             let (mut piece, mut assessment, mut tally) = (work::piece_of(of), Assessment::default(), Tally::default());

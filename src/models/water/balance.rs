@@ -229,7 +229,7 @@ fn solved<'s>(
         let case = Case::solve(&mixture, temperature, similar, unsure, |constituent, found| show(constituent, found, weight));
         // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
         let mut dry = || {
-            let solids = mixture.sorbents.iter().map(|(mass, _, sorbent)| mass * sorbent.held(DRIEST).0).sum::<f64>();
+            let solids = mixture.sorbents.iter().map(|(mass, sorbent)| mass * sorbent.held(DRIEST).0).sum::<f64>();
             solids > mixture.water || mixture.without(SALTS, |unsalted| unsalted.held((-DRIEST.ln()).ln()).water > unsalted.water)
         };
         let in_range = case.in_range || case.only_salty && case.activity.value < DRIEST && dry();
@@ -347,7 +347,7 @@ impl Case {
         let mut tally = Tally::default();
         let mut unsure = Unsure { composition, ..Unsure::default() };
         let mut beyond_range = ConstituentSet::EMPTY;
-        for (mass, _, sorbent) in &mixture.sorbents {
+        for (mass, sorbent) in &mixture.sorbents {
             let water = mass * sorbent.held(activity).0;
             unsure.sorbed += water;
             tally.undissolved += mass;

@@ -59,10 +59,9 @@ impl Isotherms {
         shipped.chain(self.solutes.iter().map(|solute| (usize::MAX, solute)))
     }
 
-    /// Every sorbing solid, likewise.
-    pub(super) fn sorbents(&self) -> impl Iterator<Item = (usize, &Sorbent)> {
-        let shipped = Sorbent::ALL.iter().enumerate().filter(|(_, sorbent)| !self.replaces(sorbent.constituent));
-        shipped.chain(self.sorbents.iter().map(|sorbent| (usize::MAX, sorbent)))
+    /// Every sorbing solid.
+    pub(super) fn sorbents(&self) -> impl Iterator<Item = &Sorbent> {
+        Sorbent::ALL.iter().filter(|sorbent| !self.replaces(sorbent.constituent)).chain(&self.sorbents)
     }
 
     fn replaces(&self, constituent: Constituent) -> bool {

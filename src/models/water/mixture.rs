@@ -18,8 +18,10 @@ pub(super) struct Mixture<'s> {
     pub(super) solutes: SmallVec<[Share<'s>; Solute::ALL.len()]>,
     /// What may lie beside its crystals.
     pub(super) sugars: SmallVec<[(Share<'s>, Saturation); CRYSTALLISING]>,
-    /// Insoluble solids with their place in [`Sorbent::ALL`].
-    pub(super) sorbents: SmallVec<[(f64, usize, &'s Sorbent); Sorbent::ALL.len()]>,
+    /// Insoluble solids.
+    pub(super) sorbents: SmallVec<[(f64, &'s Sorbent); Sorbent::ALL.len()]>,
+    /// The masses of those that ship, by class.
+    of_classes: [f64; Sorbent::CLASSES.len()],
     /// An insoluble solid with an isotherm of its own.
     solid: Option<(f64, Sorbent)>,
     /// Moles of minor solutes by the constituent they come with, as kilograms of water of as many moles.
@@ -120,7 +122,7 @@ impl<'s> Mixture<'s> {
 
     /// The same in place, for one that holds its water with nothing yet.
     pub(super) fn fill(&mut self, composition: &Composition, split: &Split, saturations: Option<&Saturations>) {
-        self.fill_with(composition, split, saturations, Solute::ALL.iter().enumerate(), Sorbent::ALL.iter().enumerate());
+        self.fill_with(composition, split, saturations, Solute::ALL.iter().enumerate(), Sorbent::ALL.iter());
     }
 
     /// The same by isotherms of one's own.
@@ -141,7 +143,7 @@ impl<'s> Mixture<'s> {
         split: &Split,
         saturations: Option<&Saturations>,
         solutes: impl Iterator<Item = (usize, &'s Solute)>,
-        sorbents: impl Iterator<Item = (usize, &'s Sorbent)>,
+        sorbents: impl Iterator<Item = &'s Sorbent>,
     ) {
         for (place, solute) in solutes {
             let mass = composition.of(solute.constituent) + split.of(solute.constituent);
@@ -155,10 +157,13 @@ impl<'s> Mixture<'s> {
                 None => self.solutes.push(share),
             }
         }
-        for (place, sorbent) in sorbents {
+        for sorbent in sorbents {
             let mass = composition.of(sorbent.constituent);
             if mass > 0.0 {
-                self.sorbents.push((mass, place, sorbent));
+                self.sorbents.push((mass, sorbent));
+                if let Some(of_class) = sorbent.class().and_then(|class| self.of_classes.get_mut(class)) {
+                    *of_class += mass;
+                }
             }
         }
         let osmoles = beside_hidden_lactose(composition, split.lactose);
@@ -179,6 +184,7 @@ impl<'s> Mixture<'s> {
             solutes: SmallVec::new(),
             sugars: SmallVec::new(),
             sorbents: SmallVec::new(),
+            of_classes: [0.0; Sorbent::CLASSES.len()],
             solid: None,
             osmoles: [(Constituent::Water, 0.0); 2],
             steady: 0.0,
@@ -256,7 +262,7 @@ impl<'s> Mixture<'s> {
     /// The most that insoluble solids hold.
     fn swollen(&self) -> f64 {
         let own = self.solid.iter().map(|(mass, sorbent)| (mass, sorbent));
-        self.sorbents.iter().map(|(mass, _, sorbent)| (mass, *sorbent)).chain(own).map(|(mass, sorbent)| mass * sorbent.held(1.0).0).sum()
+        self.sorbents.iter().map(|(mass, sorbent)| (mass, *sorbent)).chain(own).map(|(mass, sorbent)| mass * sorbent.held(1.0).0).sum()
     }
 
     /// What is held at `ln u`. It falls strictly, for less dissolves of a crystallising sugar and all that is dissolved holds less.
@@ -282,7 +288,7 @@ impl<'s> Mixture<'s> {
             let held = share.solute.held_at(share.solute.fraction_at(u));
             (water + share.particles * held.0, slope + share.particles * held.1)
         });
-        let sorbed = self.sorbents.iter().map(|(mass, _, sorbent)| sorbed(*mass, sorbent, u)).fold((0.0, 0.0), plus);
+        let sorbed = self.sorbents.iter().map(|(mass, sorbent)| sorbed(*mass, sorbent, u)).fold((0.0, 0.0), plus);
         plus((steady.0, u * steady.1), sorbed)
     }
 
@@ -307,10 +313,8 @@ impl<'s> Mixture<'s> {
                 steady.add(share.particles, held);
             }
         }
-        for (mass, place, _) in &self.sorbents {
-            if let Some(held) = cell.sorbents.get(*place) {
-                steady.add(*mass, held);
-            }
+        for (mass, held) in self.of_classes.iter().zip(&cell.sorbents).filter(|(mass, _)| **mass > 0.0) {
+            steady.add(*mass, held);
         }
         steady
     }

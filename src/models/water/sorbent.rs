@@ -92,6 +92,17 @@ impl Sorbent {
     }
 }
 
+impl Sorbent {
+    /// What differs among those that ship: many stand on the constants of one.
+    pub(super) const CLASSES: [Self; 3] =
+        [Self::new(Constituent::FatFreeCocoa, COCOA), Self::new(Constituent::Protein, PROTEIN), Self::new(Constituent::Starch, STARCH)];
+
+    /// Which of [`Self::CLASSES`] it is one of, if any.
+    pub(super) fn class(&self) -> Option<usize> {
+        Self::CLASSES.iter().position(|class| (class.monolayer, class.c, class.k) == (self.monolayer, self.c, self.k))
+    }
+}
+
 const COCOA: [f64; 3] = [0.045, 20.0, 0.90];
 const PROTEIN: [f64; 3] = [0.070, 9.0, 0.84];
 pub(super) const STARCH: [f64; 3] = [0.097, 25.0, 0.74];

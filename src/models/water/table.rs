@@ -24,8 +24,8 @@ pub(super) struct Cell {
     pub(super) per_u: Curve,
     /// Water held by each particle of a solute, in the order of [`Solute::ALL`].
     pub(super) solutes: [Curve; Solute::ALL.len()],
-    /// Water held by each kilogram of a solid, in the order of [`Sorbent::ALL`].
-    pub(super) sorbents: [Curve; Sorbent::ALL.len()],
+    /// Water held by each kilogram of a solid, in the order of [`Sorbent::CLASSES`].
+    pub(super) sorbents: [Curve; Sorbent::CLASSES.len()],
     /// Water held by each particle of an ideal solute.
     pub(super) ideal: Curve,
     /// One over the activity of each crystallising sugar in its own solution, beside the water held by each of its particles, in the order of
@@ -67,7 +67,7 @@ impl Cell {
         Self {
             per_u: curve(&|u| 1.0 / u),
             solutes: Solute::ALL.each_ref().map(|solute| curve(&|u| held(solute, u))),
-            sorbents: Sorbent::ALL.each_ref().map(|sorbent| curve(&|u| u * sorbent.held((-u).exp()).0)),
+            sorbents: Sorbent::CLASSES.each_ref().map(|sorbent| curve(&|u| u * sorbent.held((-u).exp()).0)),
             ideal: curve(&|u| u / u.exp_m1()),
             sugars: SugarCrystal::ALL.map(|crystal| {
                 let Some(solute) = Solute::of(crystal.constituent()) else { return Twins::default() };
@@ -185,7 +185,7 @@ mod tests {
             for (solute, curve) in Solute::ALL.iter().zip(&cell.solutes) {
                 assert_relative_eq!(of(curve), solute.held_at(solute.fraction_at(u)).0, max_relative = 1e-8);
             }
-            for (sorbent, curve) in Sorbent::ALL.iter().zip(&cell.sorbents) {
+            for (sorbent, curve) in Sorbent::CLASSES.iter().zip(&cell.sorbents) {
                 assert_relative_eq!(of(curve), sorbent.held((-u).exp()).0, max_relative = 1e-9);
             }
             for (crystal, twins) in SugarCrystal::ALL.iter().zip(&cell.sugars) {
