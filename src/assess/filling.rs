@@ -195,8 +195,12 @@ fn sucrose_supersaturation(kind: Option<FillingKind>, composition: Option<&Compo
     if !in_range || strength.base() > STRONGEST {
         return Assessed::lacking(Quantity::SucroseSupersaturation);
     }
-    let beside = sucrose_beside_spirit(strength).map(|relative| relative.get::<ratio>());
-    let band = Band { value: sucrose.value / beside.value, low: sucrose.low / beside.high, high: sucrose.high / beside.low };
+    let band = if strength.base() > 0.0 {
+        let beside = sucrose_beside_spirit(strength).map(|relative| relative.get::<ratio>());
+        Band { value: sucrose.value / beside.value, low: sucrose.low / beside.high, high: sucrose.high / beside.low }
+    } else {
+        *sucrose
+    };
     Assessed::Known(Estimate::modelled(band))
 }
 

@@ -52,6 +52,10 @@ pub fn by_mass(strength: AlcoholByVolume) -> MassFraction {
 /// Strength by volume of ethanol by mass, by [`density`] at 20 °C.
 #[must_use]
 pub fn by_volume(strength: MassFraction) -> AlcoholByVolume {
+    // Most fillings hold none.
+    if strength.base() <= 0.0 {
+        return AlcoholByVolume::nearest(0.0);
+    }
     AlcoholByVolume::nearest(strength.base() * at_20(strength.base()) / at_20(1.0))
 }
 

@@ -169,7 +169,7 @@ pub(super) fn by_mass(mixture: &Mixture<'_>, crystal: SugarCrystal, saturations:
         return Band::exact(0.0);
     };
     let (soluble, power) = mixture.soluble(share, saturations.of(crystal, share.solute), near);
-    Band::within_factor(share.particles / soluble, UNCERTAIN_BY.powf(power))
+    Band::within_factor(share.particles / soluble, (power * UNCERTAIN_BY.ln()).exp())
 }
 
 /// The supersaturation of a mixture at rest at `u = -ln a` with everything dissolved.

@@ -293,7 +293,7 @@ impl<'s> Mixture<'s> {
     }
 
     /// What a sugar that may crystallise does.
-    #[inline]
+    #[inline(always)]
     fn sugar(&self, share: &Share<'s>, saturation: Saturation, at: &Spot) -> Sugar {
         let read = at.place.and_then(|Place { cell, along }| {
             let [ceiling, held] = cell.sugars.get(saturation.crystal as usize)?.at(along);
@@ -325,6 +325,7 @@ impl<'s> Mixture<'s> {
     }
 
     /// What sugars that may crystallise hold beside all else that is dissolved.
+    #[inline(always)]
     fn of_sugars(&self, at: &Spot) -> Held {
         let mut held = Held::default();
         if self.sugars.is_empty() {
