@@ -144,6 +144,11 @@ impl PartAssessment {
         self.values.present()
     }
 
+    /// Whether a quantity is what it was before the piece was assessed again.
+    fn is_as_before(&self, quantity: Quantity) -> bool {
+        self.values.is_as_before(quantity)
+    }
+
     /// Takes back what was put of some quantities.
     fn forget(&mut self, quantities: QuantitySet) {
         self.values.forget(quantities);

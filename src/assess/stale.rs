@@ -107,7 +107,7 @@ impl Stale {
 
     /// Whether a layer may melt another share of the shell though both weigh what they weighed.
     pub(super) fn warms(&self, layer: usize) -> bool {
-        self.warmth || self.poured.contains(&layer)
+        self.warmth || self.poured.contains(&layer) || self.has(layer)
     }
 
     fn has(&self, layer: usize) -> bool {

@@ -75,6 +75,11 @@ impl Values {
         self.before = QuantitySet::of_none();
     }
 
+    /// Whether one is as it was when it was last settled.
+    pub(super) const fn is_as_before(&self, quantity: Quantity) -> bool {
+        self.present.holds(quantity) == self.before.holds(quantity) && !self.changed.holds(quantity)
+    }
+
     /// What is not as it was when this was last asked.
     pub(super) const fn settle(&mut self) -> QuantitySet {
         let changed = self.changed.union(self.before.either(self.present));
@@ -109,7 +114,9 @@ mod tests {
         assert_eq!(values.settle(), QuantitySet::default());
         values.forget(water);
         values.put(Quantity::Water, Assessed::declared(0.3));
+        assert!(!values.is_as_before(Quantity::Water) && values.is_as_before(Quantity::Fat));
         assert_eq!(values.settle(), water);
+        assert!(values.is_as_before(Quantity::Water));
         // Taken back and not put again.
         values.forget(water);
         assert_eq!((values.settle(), *values.look(Quantity::Water)), (water, Assessed::Absent));

@@ -12,7 +12,6 @@ use crate::units::quantity::{
     Density, Length, Mass, Stress, Volume, cubic_meter, kilogram, kilogram_per_cubic_meter, meter, pascal, ratio,
 };
 use crate::units::{Band, Checked, Temperature};
-use smallvec::SmallVec;
 
 /// How far the inside of a cavity known only by its volume may be off, with its shell in it.
 const INEXACT_CAVITY: f64 = 0.1;
@@ -82,21 +81,17 @@ pub(super) fn assess(piece: &Piece, assessment: &mut Assessment, stale: &Stale) 
 
 /// Closes the piece, as far as it is described; whether any layer weighs otherwise than before.
 fn close(piece: &Piece, assessment: &mut Assessment, stale: &Stale) -> bool {
-    let masses = |layers: &[PartAssessment]| layers.iter().map(|layer| layer.get(Quantity::LayerMass)).collect::<SmallVec<[Assessed; 8]>>();
-    let (shell_before, before) = (assessment.shell.get(Quantity::ShellMass), masses(&assessment.layers));
     assessment.whole.forget(OF_WHOLE);
     assessment.shell.forget(OF_SHELL);
     assessment.cap.forget(OF_CAP);
     assessment.layers.iter_mut().for_each(|layer| layer.forget(OF_LAYER));
     if piece.mould.is_some() || piece.cap.is_some() {
         assess_closing(piece, assessment);
-        let same_shell = assessment.shell.get(Quantity::ShellMass) == shell_before;
-        let same = |index: usize, mass: Assessed| same_shell && before.get(index) == Some(&mass) && !stale.warms(index);
-        assess_warmth(piece, assessment, same);
+        assess_warmth(piece, assessment, stale);
     } else {
         lack_amounts(piece, &mut assessment.layers, Assessed::lacking(Quantity::CavityVolume));
     }
-    before != masses(&assessment.layers)
+    assessment.layers.iter().any(|layer| !layer.is_as_before(Quantity::LayerMass))
 }
 
 /// How the layers stand in the shell, and whether the top one carries the cap.
@@ -140,16 +135,17 @@ fn assess_closing(piece: &Piece, assessment: &mut Assessment) {
 }
 
 /// How much of the shell each layer melts as it is poured, unless layer and shell are as they were.
-fn assess_warmth(piece: &Piece, assessment: &mut Assessment, same: impl Fn(usize, Assessed) -> bool) {
+fn assess_warmth(piece: &Piece, assessment: &mut Assessment, stale: &Stale) {
     let Some(shell) = shell::poured(piece).map(|poured| poured.composition()) else { return };
     // The shell waits as warm as its mould, or as the room.
     let waits = piece.workshop.mould_temperature.or(piece.workshop.air_temperature).unwrap_or(Temperature::nearest(ROOM));
     let shell_mass = assessment.shell.get(Quantity::ShellMass);
+    let same_shell = assessment.shell.is_as_before(Quantity::ShellMass);
     let charge = |matter, mass: Estimate, temperature| Charge { matter, mass: Mass::new::<kilogram>(mass.value()), temperature };
     let set = shell_mass.known().map(|mass| SetShell::of(charge(&shell, mass, waits)));
     for (index, (layer, part)) in piece.layers.iter().zip(&mut assessment.layers).enumerate() {
         let (Some(temperature), Some(recipe)) = (layer.temperature, &layer.recipe) else { continue };
-        if same(index, part.get(Quantity::LayerMass)) {
+        if same_shell && part.is_as_before(Quantity::LayerMass) && !stale.warms(index) {
             continue;
         }
         let melted = shell_mass.with(part.get(Quantity::LayerMass), |_, mass| {
