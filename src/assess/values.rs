@@ -11,7 +11,7 @@ pub(super) struct Values {
     present: QuantitySet,
     /// Those that were not when it was last settled.
     before: QuantitySet,
-    /// Those put otherwise than they stood then.
+    /// Those of them put otherwise than they stood then.
     changed: QuantitySet,
 }
 
@@ -56,10 +56,10 @@ impl Values {
             self.present = self.present.without(one);
             return;
         }
-        if !self.before.meets(one) || *place != assessed {
-            *place = assessed;
+        if self.before.meets(one) && *place != assessed {
             self.changed = self.changed.union(one);
         }
+        *place = assessed;
         self.present = self.present.union(one);
     }
 
@@ -69,7 +69,7 @@ impl Values {
         self.present = self.present.without(quantities);
     }
 
-    /// Forgets what stood before as well: whatever is put from now on counts as changed.
+    /// Forgets what stood before as well: whatever is put from now on is new.
     #[inline]
     pub(super) const fn start(&mut self) {
         self.before = QuantitySet::of_none();
