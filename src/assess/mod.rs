@@ -105,7 +105,8 @@ impl PartAssessment {
         values.forget(values.present());
         (*kind, *beyond_range, *gum, *crystals, *barrier) = (None, ConstituentSet::EMPTY, None, None, None);
         (*chocolate, *seed, *under_cap) = (None, None, false);
-        (*allergens, *additives) = (AllergenSet::EMPTY, AdditiveAmounts::NONE);
+        *allergens = AllergenSet::EMPTY;
+        additives.clear();
         (self.lecithin_undeclared, self.category) = (false, None);
         debug_assert_eq!(*self, Self::NOTHING);
     }

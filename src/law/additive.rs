@@ -118,6 +118,16 @@ impl AdditiveAmounts {
     /// None of any.
     pub const NONE: Self = Self { amounts: [0.0; Additive::ALL.len()], present: AdditiveSet::EMPTY };
 
+    /// Makes it [`Self::NONE`], as far as it is not.
+    pub(crate) fn clear(&mut self) {
+        for additive in self.present.iter() {
+            if let Some(amount) = self.amounts.get_mut(additive as usize) {
+                *amount = 0.0;
+            }
+        }
+        self.present = AdditiveSet::EMPTY;
+    }
+
     /// Adds a mass fraction of one.
     pub fn add(&mut self, additive: Additive, fraction: f64) {
         if let Some(amount) = self.amounts.get_mut(additive as usize).filter(|_| fraction > 0.0) {
