@@ -139,3 +139,58 @@ fn kind_bit(kind: Option<FillingKind>) -> u32 {
 pub(super) fn market_bits(markets: &[Market]) -> u32 {
     markets.iter().fold(0, |all, market| all | 1 << *market as u32)
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use crate::assess::{Assessed, Assessment, Part, Quantity};
+    use crate::engine::{Domain, Findings, Limit, PartKind, Rule, RuleSet};
+    use crate::piece::Piece;
+    use crate::units::Unit;
+
+    /// A rule for each kind of part, each in a room of its own.
+    macro_rules! wet {
+        ($($room:ident $part:ident;)+) => {
+            $(mod $room {
+                use super::*;
+                crate::rule! {
+                    /// Too much water. A rule of this test.
+                    TooWet { id: stringify!($room), title: "too wet", domain: Domain::Filling, part: PartKind::$part }
+                    limits { WET = Limit::at_most(stringify!($room), Quantity::Water, 20.0, Unit::Percent).breach(); }
+                }
+            })+
+            const WET: &[&dyn Rule] = &[$(&$room::TooWet),+];
+        };
+    }
+
+    wet! { whole Whole; shell Shell; chocolate Chocolate; every Every; layer Layer; top_layer TopLayer; cap Cap; }
+
+    #[test]
+    fn what_is_there_is_read_by_the_rules_of_its_part() {
+        let rules = RuleSet::new(WET.iter().copied());
+        let bounds = rules.bounds(&Piece::named("trial")).unwrap();
+        let mut dry = Assessment::default();
+        dry.layers.resize(2, crate::assess::PartAssessment::NOTHING);
+        dry.layers.last_mut().unwrap().under_cap = true;
+        for (part, read) in [
+            (Part::Whole, &["whole"][..]),
+            (Part::Shell, &["shell", "chocolate", "every"]),
+            (Part::Layer(0), &["every", "layer"]),
+            (Part::Layer(1), &["every", "layer", "top_layer"]),
+            (Part::Cap, &["chocolate", "every", "cap"]),
+        ] {
+            let mut wet = dry.clone();
+            let there = match part {
+                Part::Whole => &mut wet.whole,
+                Part::Shell => &mut wet.shell,
+                Part::Layer(index) => wet.layers.get_mut(index).unwrap(),
+                Part::Cap => &mut wet.cap,
+            };
+            there.put(Quantity::Water, Assessed::declared(0.1));
+            let mut findings = Findings::default();
+            rules.judge(&wet, &bounds, &mut findings);
+            let found: Vec<_> = findings.readings.iter().map(|reading| (reading.rule.id, reading.part)).collect();
+            assert_eq!(found, read.iter().map(|id| (*id, part)).collect::<Vec<_>>());
+        }
+    }
+}

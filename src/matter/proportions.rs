@@ -76,3 +76,44 @@ fn main_gum(composition: &Composition) -> Option<Constituent> {
     let gums = Some(starch).filter(|(_, share)| *share >= 0.01).into_iter().chain(composition.parts_of(Role::Gum));
     gums.max_by(|(_, one), (_, two)| one.total_cmp(two)).map(|(constituent, _)| constituent)
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::float_cmp, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::matter::Recipe;
+    use crate::units::{MassFraction, Portion};
+    use std::sync::Arc;
+
+    fn line(parts: &[(Constituent, f64)], grams: f64) -> RecipeLine {
+        let parts = parts.iter().map(|(constituent, fraction)| (*constituent, MassFraction::from_base(*fraction).unwrap()));
+        let ingredient = Ingredient::declared("trial", Composition::new(parts).unwrap());
+        RecipeLine { ingredient: Arc::new(ingredient), mass: Portion::from_base(grams / 1000.0).unwrap() }
+    }
+
+    #[test]
+    fn lines_count_by_what_they_are() {
+        use Constituent::{Ethanol, Glucose, Glycerol, MilkFat, Sucrose, Water};
+        let syrup = [(Glucose, 0.8), (Water, 0.2)];
+        let recipe = Recipe::new(
+            vec![
+                line(&[(MilkFat, 0.35), (Water, 0.65)], 200.0),
+                line(&syrup, 60.0),
+                line(&[(Glycerol, 1.0)], 20.0),
+                line(&[(Sucrose, 1.0)], 100.0),
+                line(&[(Ethanol, 0.4), (Water, 0.6)], 30.0),
+            ],
+            Some(Portion::from_base(0.4).unwrap()),
+        )
+        .unwrap();
+        let mixed = recipe.proportions();
+        assert_eq!((mixed.yielded, mixed.cream, mixed.spirit), (0.4, 0.2, 0.03));
+        // The larger comes first: what comes after it does not take its place.
+        assert_eq!((mixed.humectants, mixed.largest_humectant), (0.06 + 0.02, 0.06));
+        assert_eq!((mixed.chocolate, mixed.main_chocolate, mixed.main_gum), (0.0, None, None));
+        // Made again with other masses, they are others.
+        let more = recipe.with_mass(2, Portion::from_base(0.09).unwrap()).unwrap();
+        assert_eq!(more.proportions().largest_humectant, 0.09);
+        assert_eq!(recipe.with_cooked_to(Portion::from_base(0.38).unwrap()).unwrap().yielded(), 0.38);
+    }
+}

@@ -613,7 +613,7 @@ mod tests {
     use super::*;
     use crate::matter::Constituent::*;
     use crate::units::{Checked, Temperature};
-    use approx::assert_abs_diff_eq;
+    use approx::{assert_abs_diff_eq, assert_relative_eq};
 
     /// Where the search begins for a mix of these masses, and where it ends.
     fn searched(parts: &[(Constituent, f64)], crystals_at: Option<Temperature>) -> (f64, f64) {
@@ -622,6 +622,23 @@ mod tests {
         let mixture = Mixture::new(&composition, &Split::default(), crystals_at.map(Saturations::at).as_ref());
         let mut alone = [(1.0, Reader::of(&mixture))];
         (guess(&alone, mixture.water), rest(&mut alone, None).ln_u)
+    }
+
+    #[test]
+    fn what_is_held_falls_as_it_does_over_a_chord() {
+        let saturations = Saturations::at(Temperature::nearest(20.0));
+        // All dissolved; sugar beside its crystals all along; crystals that come and go within the chord.
+        for (parts, ln_u) in [
+            (&[(Water, 60.0), (Sucrose, 10.0), (Glucose, 30.0)][..], -1.5),
+            (&[(Water, 20.0), (Sucrose, 60.0), (Glucose, 10.0), (Protein, 10.0)], -1.2),
+            (&[(Water, 30.0), (Sucrose, 60.0), (Glycerol, 10.0)], -1.7),
+        ] {
+            let pure: Vec<_> = parts.iter().map(|(constituent, mass)| (Composition::pure(*constituent), *mass)).collect();
+            let composition = Composition::blend(pure.iter().map(|(pure, mass)| (pure, *mass))).unwrap();
+            let mixture = Mixture::new(&composition, &Split::default(), Some(&saturations));
+            let chord = (mixture.held(ln_u - 0.1).water - mixture.held(ln_u + 0.1).water) / 0.2;
+            assert_relative_eq!(Reader::of(&mixture).fall(ln_u), chord, max_relative = 5e-3);
+        }
     }
 
     /// A search that begins elsewhere ends at the same place, later: what is asked for here is that it begins nearby.
