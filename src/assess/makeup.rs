@@ -15,7 +15,7 @@ pub(super) fn assess(part: &mut PartAssessment, layer: &Layer, recipe: &Recipe) 
     if mixed.cream > 0.0 {
         part.put(Quantity::ChocolateToCream, Assessed::declared(mixed.chocolate / mixed.cream));
     }
-    if mixed.spirit > 0.0 && mixed.cream + mixed.spirit > 0.0 {
+    if mixed.spirit > 0.0 {
         part.put(Quantity::ChocolateToLiquid, Assessed::declared(mixed.chocolate / (mixed.cream + mixed.spirit)));
     }
     part.gum = mixed.main_gum;

@@ -3,7 +3,8 @@
 use super::{AllergenSet, ChocolateKind, Composition, Constituent, Ingredient, RecipeLine, Role};
 use crate::units::Checked;
 
-/// The proportions of a recipe. Masses are in kilograms.
+/// The proportions of a recipe. Masses are in kilograms. From what shares on something counts as cream, spirit or humectant is a choice of this
+/// project.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct Proportions {
     /// What comes out.

@@ -227,7 +227,8 @@ fn solved<'s>(
         let similar = cases.last().map(|case: &Case| case.ln_u);
         let unsure = composition.uncertainty_of_water();
         let case = Case::solve(&mixture, temperature, similar, unsure, |constituent, found| show(constituent, found, weight));
-        // If it is that dry even without its salts, more salt than was tested cannot make it wetter.
+        // If it is that dry even without its salts, more salt than was tested cannot make it wetter. Solids alone often
+        // hold all of it, and are sooner asked.
         let mut dry = || {
             let solids = mixture.sorbents.iter().map(|(mass, sorbent)| mass * sorbent.held(DRIEST).0).sum::<f64>();
             solids > mixture.water || mixture.without(SALTS, |unsalted| unsalted.held((-DRIEST.ln()).ln()).water > unsalted.water)
