@@ -437,3 +437,32 @@ fn by_arithmetic(band: Band<f64>) -> Estimate {
 fn plus(one: Band<f64>, two: Band<f64>) -> Band<f64> {
     Band { value: one.value + two.value, low: one.low + two.low, high: one.high + two.high }
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "tests assert on known values")]
+mod tests {
+    use super::*;
+    use crate::matter::{Composition, RecipeLine};
+    use crate::piece::Layer;
+    use crate::units::Portion;
+    use approx::assert_relative_eq;
+    use std::sync::Arc;
+
+    #[test]
+    fn a_share_of_the_piece_has_the_ends_of_what_is_brought_over_those_of_the_rest() {
+        let spirit = Ingredient::declared("trial", Composition::pure(Constituent::Ethanol));
+        let line = RecipeLine { ingredient: Arc::new(spirit), mass: Portion::from_base(0.1).unwrap() };
+        let mut layer = Layer::named("spirit");
+        layer.recipe = Some(Recipe::new(vec![line], None).unwrap());
+        let piece = Piece::named("trial").with_layer(layer);
+        let mut assessment = super::super::assess(&piece);
+        let known = |value, low, high| Assessed::Known(Estimate::modelled(Band { value, low, high }));
+        assessment.layers.iter_mut().for_each(|layer| layer.put(Quantity::LayerMass, known(2.0, 1.0, 3.0)));
+        // The rest weighs 8, from 7 to 10.
+        assessment.whole.put(Quantity::PieceMass, known(10.0, 8.0, 13.0));
+        let share = Masses { piece: &piece, assessment: &assessment }.share(ethanol_of, false).known().unwrap().band;
+        for (found, meant) in [(share.value, 2.0 / 10.0), (share.low, 1.0 / (1.0 + 10.0)), (share.high, 3.0 / (3.0 + 7.0))] {
+            assert_relative_eq!(found, meant, max_relative = 1e-12);
+        }
+    }
+}

@@ -371,4 +371,19 @@ mod tests {
         assert_eq!((unknown.low.get::<ratio>(), unknown.high), (0.0, sucrose.high));
         assert_relative_eq!(unknown.value.get::<ratio>(), sucrose.value.get::<ratio>() / 2.0);
     }
+
+    /// By mass a sugar is known as far as its solubility follows the activity at saturation, to first order in the logarithms.
+    #[test]
+    fn by_mass_the_band_is_that_of_the_activity_to_the_power_that_it_counts_with() {
+        use crate::models::water::mixture::Split;
+        let parts = [(Constituent::Water, 0.3), (Constituent::Sucrose, 0.4), (Constituent::Glucose, 0.3)];
+        let syrup = Composition::new(parts.map(|(constituent, part)| (constituent, crate::units::MassFraction::nearest(part)))).unwrap();
+        let mixture = Mixture::new(&syrup, &Split::default(), None);
+        let share = mixture.solutes.iter().find(|share| share.solute.constituent == Constituent::Sucrose).unwrap();
+        let saturation = Saturation::of(SugarCrystal::Sucrose, share.solute, celsius(20.0));
+        let soluble = |factor: f64| mixture.soluble(share, Saturation { activity: factor * saturation.activity, ..saturation }, -1.0).0;
+        let power = (soluble(1.01) / soluble(0.99)).ln() / (1.01_f64 / 0.99).ln();
+        let band = by_mass(&mixture, SugarCrystal::Sucrose, &Saturations::at(celsius(20.0)), -1.0);
+        assert_relative_eq!((band.high / band.value).ln(), power * UNCERTAIN_BY.ln(), max_relative = 1e-3);
+    }
 }
